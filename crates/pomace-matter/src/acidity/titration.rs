@@ -1,0 +1,86 @@
+//! Titration: base against pH, and its inverse.
+
+use super::equilibrium::{balance, moved};
+use super::ionic::Ionic;
+use crate::range::{IONIC_STRENGTH, Outside, PH};
+use crate::scalar::Scalar;
+
+/// Where a titration of acid ends: pH 8.2, the colour change of phenolphthalein.
+pub const ENDPOINT_PH: f64 = 8.2;
+
+/// Strong base, mol per kg of water, that brings the liquid to this pH; negative: strong acid.
+///
+/// At a fixed pH the charge balance is explicit in the base `x`; only the ionic strength that the
+/// base brings along is unknown: x = −F₁(I), F₂(I) = ½|x|, one Newton in I.
+///
+/// # Errors
+/// [`Outside`] for a pH that is none, or an ionic strength above 3 mol/kg.
+pub fn base_to_reach<S: Scalar>(ionic: &Ionic<S>, ph: f64) -> Result<S, Outside> {
+    let p = PH.check(ph)?;
+    let plain = ionic.values();
+    let mut i = plain.strong_strength + 0.05;
+    let mut b = balance(&plain, p, i);
+    for _ in 0..60 {
+        let step = residual(&b) / slope(&b);
+        let next = (i - step).clamp(0.2 * i, 5.0 * i);
+        let done = (next - i).abs() < 1e-13;
+        i = next;
+        b = balance(&plain, p, i);
+        if done || i > 10.0 * IONIC_STRENGTH.high {
+            break;
+        }
+    }
+    IONIC_STRENGTH.check(i)?;
+    let inputs = moved(ionic, &plain, p, i);
+    let di = -(inputs.strength - inputs.charge * (0.5 * b.charge.signum())) / slope(&b);
+    Ok(-(inputs.charge + di * b.charge_by_i + b.charge))
+}
+
+fn residual(b: &super::equilibrium::Balance) -> f64 {
+    b.strength - 0.5 * b.charge.abs()
+}
+
+fn slope(b: &super::equilibrium::Balance) -> f64 {
+    b.strength_by_i - 0.5 * b.charge.signum() * b.charge_by_i
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{acids::ACIDS, solve};
+    use super::*;
+    use crate::scalar::Sloped;
+
+    #[test]
+    fn base_found_brings_the_ph_back() {
+        let mut ionic = Ionic::pure_water(25.0);
+        ionic.add(ACIDS[0].steps, 0.05, 0.0, 25.0);
+        for ph in [2.5, 3.5, 5.0, 7.0, 8.2] {
+            let base = base_to_reach(&ionic, ph).unwrap();
+            let mut salted = ionic;
+            salted.strong_charge = base;
+            salted.strong_strength = 0.5 * base.abs();
+            let back = solve(&salted).unwrap().ph;
+            assert!((back - ph).abs() < 1e-9, "{ph}: {back}");
+        }
+    }
+
+    #[test]
+    fn slopes_agree_with_differences() {
+        let build = |c: f64| {
+            let mut ionic = Ionic::pure_water(25.0);
+            ionic.add(
+                ACIDS[0].steps,
+                Sloped::<1>::variable(c, 0),
+                Sloped::from(0.0),
+                25.0,
+            );
+            base_to_reach(&ionic, 4.0).unwrap()
+        };
+        let difference = (build(0.0501).value - build(0.0499).value) / 0.0002;
+        let exact = build(0.05).slopes[0];
+        assert!(
+            (exact - difference).abs() < 1e-5 * difference.abs(),
+            "{exact} {difference}"
+        );
+    }
+}

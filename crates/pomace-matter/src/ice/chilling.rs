@@ -1,0 +1,60 @@
+//! The way to rest: chilling stopped after a time.
+//!
+//! Melt approaches its end as 1 − e^(−t/τ); the temperature follows from the heat at that melt, not
+//! from a law of its own (models.md C).
+
+use super::equilibrium::settle;
+use super::melting::{Melting, with_melt};
+use super::{Chill, Chilled};
+use crate::heat::ice_enthalpy;
+use crate::range::Outside;
+use crate::scalar::Scalar;
+
+/// How a drink is moved over ice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Motion {
+    /// Shaken.
+    Shake,
+    /// Stirred.
+    Stir,
+}
+
+impl Motion {
+    /// Time in which melt covers 63 % of its way, seconds: an estimate (models.md C: 3–4 s and
+    /// 15–20 s); a house learns its own.
+    #[must_use]
+    pub const fn time_constant_seconds(self) -> f64 {
+        match self {
+            Self::Shake => 3.5,
+            Self::Stir => 17.5,
+        }
+    }
+}
+
+/// Share of the way to rest after a time.
+#[must_use]
+pub fn approach<S: Scalar>(seconds: S, time_constant: f64) -> S {
+    -(seconds / -time_constant).exp() + 1.0
+}
+
+/// Drink and ice when melt has come this share of its way to rest.
+///
+/// Ice left is taken to have come the same share of the way to the final temperature.
+///
+/// # Errors
+/// As [`settle`].
+pub fn part_way<S: Scalar>(chill: &Chill<S>, share: S) -> Result<Chilled<S>, Outside> {
+    let rest = settle(chill)?;
+    let melting = Melting::of(chill);
+    let melt_grams = rest.melt_grams * share;
+    let ice_grams = chill.ice_grams - melt_grams;
+    let ice_celsius = chill.ice_celsius + (rest.ice_celsius - chill.ice_celsius) * share;
+    let heat = melting.heat - ice_grams * ice_enthalpy(ice_celsius);
+    Ok(Chilled {
+        liquid: with_melt(chill, melt_grams),
+        celsius: melting.temperature(melt_grams, heat, rest.celsius.value()),
+        melt_grams,
+        ice_grams,
+        ice_celsius,
+    })
+}

@@ -1,0 +1,283 @@
+//! All that can be said of a liquid at once.
+
+use std::fmt;
+
+use crate::acidity;
+use crate::activity::{Activity, freezing};
+use crate::density;
+use crate::energy;
+use crate::mixture::Mixture;
+use crate::range::{ACTIVITY_TEMPERATURE, Outside};
+use crate::refraction;
+use crate::saturation;
+use crate::scalar::Scalar;
+use crate::substance::Substance;
+use crate::taste;
+use crate::units::{Celsius, ICE_POINT_KELVIN};
+
+macro_rules! properties {
+    ($($(#[$doc:meta])* $variant:ident, $name:literal, $label:literal, $unit:literal, $decimals:literal;)*) => {
+        /// A property of a liquid.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[repr(u8)]
+        pub enum Property { $($(#[$doc])* $variant,)* }
+
+        impl Property {
+            /// All of them, in the order in which they are shown.
+            pub const ALL: [Self; Self::COUNT] = [$(Self::$variant,)*];
+            /// How many there are.
+            pub const COUNT: usize = [$($name,)*].len();
+
+            /// Its name in JSON and CSV, unit included.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$variant => $name,)* }
+            }
+
+            /// Its name for people.
+            #[must_use]
+            pub const fn label(self) -> &'static str {
+                match self { $(Self::$variant => $label,)* }
+            }
+
+            /// Its unit for people.
+            #[must_use]
+            pub const fn unit(self) -> &'static str {
+                match self { $(Self::$variant => $unit,)* }
+            }
+
+            /// Decimals that are worth showing.
+            #[must_use]
+            pub const fn decimals(self) -> usize {
+                match self { $(Self::$variant => $decimals,)* }
+            }
+        }
+    };
+}
+
+properties! {
+    /// Density at the temperature of the liquid.
+    Density, "density_kg_per_m3", "density", "kg/m³", 1;
+    /// Volume at 20 °C.
+    Volume, "volume_ml_20c", "volume at 20 °C", "mL", 1;
+    /// Strength at 20 °C.
+    Strength, "abv_percent", "strength", "%vol", 1;
+    /// Dissolved solids by mass.
+    SolubleSolids, "soluble_solids_percent", "dissolved solids", "% by mass", 1;
+    /// What a refractometer shows at 20 °C.
+    RefractometerBrix, "refractometer_brix", "a refractometer reads", "°Bx", 1;
+    /// All sugars.
+    Sugar, "sugar_g_per_100ml", "sugar", "g/100 mL", 1;
+    /// All acids.
+    Acid, "acid_g_per_100ml", "acid", "g/100 mL", 2;
+    /// Titratable acidity as citric acid.
+    TitratableAcidity, "titratable_acidity_citric_g_per_l", "titratable acidity, as citric", "g/L", 1;
+    /// pH at 25 °C.
+    Ph, "ph", "pH", "", 2;
+    /// Water activity at the temperature of the liquid.
+    WaterActivity, "water_activity", "water activity", "", 3;
+    /// Freezing point.
+    FreezingPoint, "freezing_point_celsius", "begins to freeze at", "°C", 1;
+    /// Sweetness.
+    Sweetness, "sweetness_sucrose_g_per_100ml", "sweetness, as sucrose", "g/100 mL", 1;
+    /// Energy.
+    Energy, "energy_kcal_per_100ml", "energy", "kcal/100 mL", 0;
+}
+
+impl fmt::Display for Property {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+/// Something that must be said beside the figures.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Note {
+    /// A property is left out, since the liquid lies outside its model.
+    LeftOut {
+        /// Which property.
+        property: Property,
+        /// Why.
+        outside: Outside,
+    },
+    /// No freezing point above −58 °C.
+    StaysLiquid,
+    /// More of a substance than water can hold at this temperature.
+    OverSaturated {
+        /// Which substance.
+        substance: Substance,
+        /// Its share of substance and water, %.
+        percent: f64,
+        /// The share at which water is saturated, %.
+        saturated_percent: f64,
+    },
+    /// pH in a strong drink is no more than a hint.
+    IndicativePh,
+}
+
+impl fmt::Display for Note {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::LeftOut { property, outside } => write!(f, "{property}: {outside}"),
+            Self::StaysLiquid => {
+                f.write_str("freezing_point_celsius: stays liquid to −58 °C and below")
+            }
+            Self::OverSaturated {
+                substance,
+                percent,
+                saturated_percent,
+            } => write!(
+                f,
+                "{substance} is {percent:.1} % of {substance} and water; water holds {saturated_percent:.1} %: it may crystallise"
+            ),
+            Self::IndicativePh => f.write_str("ph: above 30 %vol a hint only"),
+        }
+    }
+}
+
+/// The properties of a liquid; what no model covers is missing and named in the notes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Properties<S = f64> {
+    values: [Option<S>; Property::COUNT],
+    /// What must be said beside the figures.
+    pub notes: Vec<Note>,
+}
+
+impl<S: Scalar> Properties<S> {
+    /// A property, if it is known.
+    #[must_use]
+    pub fn get(&self, property: Property) -> Option<S> {
+        self.values[property as usize]
+    }
+
+    /// Every property with its value.
+    pub fn iter(&self) -> impl Iterator<Item = (Property, Option<S>)> + '_ {
+        Property::ALL.into_iter().zip(self.values)
+    }
+
+    fn keep(&mut self, property: Property, value: Result<S, Outside>) -> Option<S> {
+        match value {
+            Ok(value) if value.value().is_finite() => {
+                self.values[property as usize] = Some(value);
+                Some(value)
+            }
+            Ok(_) => None,
+            Err(outside) => {
+                self.notes.push(Note::LeftOut { property, outside });
+                None
+            }
+        }
+    }
+}
+
+/// Everything that can be said of a liquid at a temperature.
+///
+/// Insoluble substances in it count as particles: they take room, and nothing else.
+///
+/// ```
+/// use pomace_matter::{Mixture, Substance, liquid::{Property, properties}, units::{Celsius, Grams}};
+/// let sour = Mixture::of(&[
+///     (Substance::Water, Grams(60.0)),
+///     (Substance::Ethanol, Grams(24.0)),
+///     (Substance::Sucrose, Grams(10.0)),
+///     (Substance::Citric, Grams(1.0)),
+/// ]);
+/// let figures = properties(&sour, Celsius(20.0));
+/// assert!(figures.get(Property::Strength).unwrap() > 30.0);
+/// ```
+#[must_use]
+pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Properties<S> {
+    use Property as P;
+    let mut found = Properties {
+        values: [None; Property::COUNT],
+        notes: Vec::new(),
+    };
+    found.keep(
+        P::Density,
+        density::density(liquid, temperature).map(|d| d.0),
+    );
+    let standard = Celsius(S::from(density::STANDARD_TEMPERATURE.0));
+    if let Some(volume) = found.keep(P::Volume, density::volume(liquid, standard).map(|v| v.0)) {
+        let per_100 = |grams: S| grams / volume * 100.0;
+        let strength = density::strength_in(liquid, crate::units::Millilitres(volume)).0;
+        found.keep(P::Strength, Ok(strength));
+        found.keep(P::Sugar, Ok(per_100(liquid.sugars())));
+        found.keep(P::Acid, Ok(per_100(liquid.acids())));
+        found.keep(P::Energy, Ok(per_100(energy::kilocalories(liquid))));
+        found.keep(
+            P::Sweetness,
+            Ok(taste::sweetness(liquid, volume, temperature.0)),
+        );
+        acid_figures(&mut found, liquid, volume, strength.value());
+    }
+    if liquid.sum(|s| s.is_soluble()).value() > 0.0 {
+        let all = liquid.total().0;
+        let dissolved = liquid.sum(|s| s.is_soluble());
+        found.keep(
+            P::SolubleSolids,
+            Ok(density::solids_share(liquid) * dissolved / all * 100.0),
+        );
+    }
+    let brix = refraction::index(liquid).and_then(refraction::brix::from_index);
+    found.keep(P::RefractometerBrix, brix.map(|b| b.0));
+    match Activity::of(liquid) {
+        Ok(activity) => {
+            let at = ACTIVITY_TEMPERATURE.check(temperature.0);
+            found.keep(
+                P::WaterActivity,
+                at.map(|t| activity.ln_activity(t + ICE_POINT_KELVIN).exp()),
+            );
+            match freezing::of_activity(&activity).celsius() {
+                Some(t) => {
+                    found.keep(P::FreezingPoint, Ok(t.0));
+                }
+                None => found.notes.push(Note::StaysLiquid),
+            }
+        }
+        Err(outside) => {
+            found.keep(P::WaterActivity, Err(outside));
+            found.keep(P::FreezingPoint, Err(outside));
+        }
+    }
+    let crystals = over_saturated(&liquid.values(), temperature.0.value());
+    found.notes.extend(crystals);
+    found
+}
+
+fn acid_figures<S: Scalar>(
+    found: &mut Properties<S>,
+    liquid: &Mixture<S>,
+    volume: S,
+    strength: f64,
+) {
+    use Property as P;
+    let ionic = acidity::ionic_of(liquid, Celsius(25.0));
+    found.keep(P::Ph, ionic.and_then(|i| Ok(acidity::solve(&i)?.ph)));
+    let titrated = ionic.and_then(|i| acidity::titratable_as_citric(&i, liquid));
+    found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
+    if strength > 30.0 && found.get(P::Ph).is_some() {
+        found.notes.push(Note::IndicativePh);
+    }
+}
+
+/// Substances of which there is more than the water can hold at `t` in °C.
+#[must_use]
+pub fn over_saturated(liquid: &Mixture, t: f64) -> Vec<Note> {
+    let water = liquid.grams(Substance::Water);
+    [Substance::Sucrose, Substance::Lactose, Substance::Citric]
+        .into_iter()
+        .filter_map(|substance| {
+            let grams = liquid.grams(substance);
+            if grams <= 0.0 {
+                return None;
+            }
+            let percent = grams / (grams + water) * 100.0;
+            let saturated_percent = saturation::saturated_percent(substance, t)?;
+            (percent > saturated_percent).then_some(Note::OverSaturated {
+                substance,
+                percent,
+                saturated_percent,
+            })
+        })
+        .collect()
+}

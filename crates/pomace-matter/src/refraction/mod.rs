@@ -1,0 +1,49 @@
+//! Refractive index, and what a refractometer therefore shows.
+//!
+//! Every substance bends light by an amount of its own per gram (its *specific refraction*); the
+//! sum over a liquid, times its density, gives the Lorentz–Lorenz term of its index (models.md
+//! A3). Water and ethanol do not add: the pair has a specific refraction of its own. Particles do
+//! not refract.
+
+pub mod brix;
+pub mod specific;
+
+use crate::density;
+use crate::mixture::Mixture;
+use crate::range::Outside;
+use crate::scalar::Scalar;
+use crate::substance::{Kind, Substance};
+use crate::units::Celsius;
+
+/// Refractive index of the clear liquid at the sodium D line and 20 °C.
+///
+/// (n² − 1)/(n² + 2) = ρ/1000 · [ (w + e) r(p) + Σ mⱼ rⱼ(s) ] / m, with the density of this crate.
+/// Accuracy: `tests/reference/MANIFEST.csv` for solutions of one substance and for ethanol and
+/// water; mixtures of ethanol *and* solids are unvalidated.
+///
+/// # Errors
+/// As [`density::volume`].
+pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
+    let clear = liquid.only(|s| s.kind() != Kind::Insoluble, true);
+    let volume = density::volume(&clear, Celsius(S::from(20.0)))?.0;
+    let water = clear.grams(Substance::Water);
+    let ethanol = clear.grams(Substance::Ethanol);
+    let solvent = water + ethanol;
+    let mut refraction = S::zero();
+    if solvent.value() > 0.0 {
+        refraction += solvent * specific::ethanol_water(ethanol / solvent);
+    }
+    let solids = density::solids_share(&clear);
+    let ions = density::ions_share(&clear);
+    for (substance, grams) in clear.iter() {
+        if substance.kind() != Kind::Solvent && grams.value() != 0.0 {
+            refraction += grams * specific::of(substance, solids, ions);
+        }
+    }
+    Ok(index_from(refraction / volume))
+}
+
+/// The index whose Lorentz–Lorenz term is `l`.
+fn index_from<S: Scalar>(l: S) -> S {
+    ((l * 2.0 + 1.0) / (-l + 1.0)).sqrt()
+}
