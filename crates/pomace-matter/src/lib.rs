@@ -11,6 +11,7 @@
 //! | how much its water is bound, where it freezes | [`activity`] |
 //! | its heat, and that of ice | [`heat`] |
 //! | what ice does to it | [`ice`] |
+//! | what boils off | [`vapour`] |
 //! | pH and titratable acidity | [`acidity`] |
 //! | how sweet, how sour | [`taste`] |
 //! | energy | [`energy`] |
@@ -41,6 +42,7 @@ pub mod scalar;
 pub mod substance;
 pub mod taste;
 pub mod units;
+pub mod vapour;
 
 pub use mixture::Mixture;
 pub use range::Outside;

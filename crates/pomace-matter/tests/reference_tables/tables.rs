@@ -10,6 +10,7 @@ use pomace_matter::heat::{
 use pomace_matter::liquid::{Property, properties};
 use pomace_matter::refraction;
 use pomace_matter::units::{Celsius, Grams, VolumePercent};
+use pomace_matter::vapour;
 use pomace_matter::{Mixture, Substance};
 
 use super::judge;
@@ -34,7 +35,7 @@ fn solution(solute: &str, percent: f64) -> Option<Mixture> {
     match solute {
         "sodium_chloride" => put(&[(Substance::Sodium, 22.990), (Substance::Chloride, 35.45)]),
         "potassium_chloride" => {
-            put(&[(Substance::Potassium, 39.098), (Substance::Chloride, 35.45)])
+            put(&[(Substance::Potassium, 39.098), (Substance::Chloride, 35.45)]);
         }
         // NaHCO₃ is a sodium ion, a molecule of carbon dioxide and what is left of a water when its
         // proton has gone to the sum of charges.
@@ -312,4 +313,30 @@ fn sweetness_lies_within_the_published_span() {
             "{name}: {relative} not in {low}…{high}"
         );
     }
+}
+
+/// Quantities are computed at the row's own temperature and composition, but for boiling points.
+#[test]
+fn ethanol_water_vle_table() {
+    judge("ethanol_water_vle.csv", |row, quantity| {
+        let x = row.number("x_ethanol_mol")?;
+        let boils = |p: f64| vapour::boiling_kelvin(x, p);
+        match quantity {
+            "temp_C" => Some(boils(row.number("pressure_kPa")?) - 273.15),
+            "pressure_kPa" => {
+                let (e, w) = vapour::partial_pressures(x, row.number("temp_C")? + 273.15);
+                Some(e + w)
+            }
+            // Isobaric sets are read at their pressure, since their temperatures scatter.
+            "y_ethanol_mol" => {
+                let kelvin = match row.text("source") {
+                    "pemberton_mash1978" => row.number("temp_C")? + 273.15,
+                    _ => boils(row.number("pressure_kPa")?),
+                };
+                let (e, w) = vapour::partial_pressures(x, kelvin);
+                Some(e / (e + w))
+            }
+            _ => None,
+        }
+    });
 }
