@@ -1,1 +1,36 @@
-//! Evaluator.
+//! # pomace-bench
+//!
+//! Where documents become matter. A book is compiled once ([`Bench::new`]): names are looked up,
+//! amounts read, defaults chosen. Then a prep can be made ([`Bench::make`]) and a drink mixed
+//! ([`Bench::mix`]) as often as wanted; both are pure arithmetic over [`stream::Stream`]s, in which
+//! every gram is accounted for at every step ([`record::Record`]).
+//!
+//! The arithmetic is generic over [`pomace_matter::Scalar`]: with `f64` it gives values, with
+//! numbers that carry slopes it gives how every figure moves.
+//!
+//! | to find | look in |
+//! |---|---|
+//! | what one gram of an ingredient is | [`shelf`] |
+//! | how an amount becomes grams | `dose` |
+//! | what a step does to matter | `steps/` |
+//! | what was assumed | [`remark`] |
+//! | what is said of the result | [`report`] |
+
+mod bench;
+mod compile;
+mod dose;
+mod finding;
+pub mod house;
+mod program;
+pub mod record;
+pub mod remark;
+pub mod report;
+pub mod run;
+pub mod shelf;
+mod steps;
+pub mod stream;
+mod vessel;
+
+pub use bench::{Bench, Question};
+pub use run::{Made, Mixed, RunError};
+pub use stream::Stream;

@@ -1,0 +1,118 @@
+//! What the bench has to say about a document: amounts that do not fit, steps it cannot compute.
+
+use pomace_book::{Book, DocumentId, Finding, Gravity, Span, Spanned, ToldValue, Topic};
+
+/// A place in a document: its span, and the key in words.
+#[derive(Clone, Debug)]
+pub(crate) struct Where {
+    pub span: Span,
+    pub key: String,
+}
+
+impl Where {
+    pub(crate) fn new(span: Span, key: impl Into<String>) -> Self {
+        Self {
+            span,
+            key: key.into(),
+        }
+    }
+
+    pub(crate) fn of<T>(value: &Spanned<T>) -> Self {
+        Self::new(value.span, "")
+    }
+}
+
+/// One finding.
+pub(crate) fn finding(
+    book: &Book,
+    id: DocumentId,
+    place: &Where,
+    (topic, gravity): (Topic, Gravity),
+    message: String,
+    mend: String,
+) -> Finding {
+    Finding {
+        document: book
+            .document(id)
+            .map_or_else(String::new, |d| d.name().value.clone()),
+        place: book.place(id, place.span, &place.key),
+        topic,
+        gravity,
+        message,
+        authority: None,
+        mend,
+    }
+}
+
+pub(crate) fn unknown_substance(book: &Book, id: DocumentId, name: &Spanned<String>) -> Finding {
+    let all = pomace_matter::Substance::ALL.map(pomace_matter::Substance::name);
+    let near = pomace_book::names::nearest(name, all, 3);
+    let mend = if near.is_empty() {
+        "use the substances of `pomace liquid`, or `other`".to_owned()
+    } else {
+        format!("did you mean {}?", pomace_book::names::either(near))
+    };
+    finding(
+        book,
+        id,
+        &Where::new(name.span, "composition"),
+        (Topic::Name, Gravity::Stop),
+        format!("`{}` is no substance that is known here", name.value),
+        mend,
+    )
+}
+
+pub(crate) fn over_a_hundred(
+    book: &Book,
+    id: DocumentId,
+    told: &[(Spanned<String>, Spanned<ToldValue>)],
+    percent: f64,
+) -> Finding {
+    let span = told
+        .last()
+        .map_or_else(Span::default, |(_, value)| value.span);
+    finding(
+        book,
+        id,
+        &Where::new(span, "composition"),
+        (Topic::Amount, Gravity::Stop),
+        format!("the composition sums to {percent:.1} g in 100 g"),
+        "take the excess off; what is missing to 100 counts as water".to_owned(),
+    )
+}
+
+pub(crate) fn unknown_allergen(book: &Book, id: DocumentId, name: &Spanned<String>) -> Finding {
+    let all = pomace_larder::Allergen::ALL.map(pomace_larder::Allergen::as_str);
+    let near = pomace_book::names::nearest(name, all, 2);
+    let mend = if near.is_empty() {
+        format!("write one of {}", pomace_book::names::either(all))
+    } else {
+        format!("did you mean {}?", pomace_book::names::either(near))
+    };
+    finding(
+        book,
+        id,
+        &Where::new(name.span, "allergens"),
+        (Topic::Allergen, Gravity::Stop),
+        format!("`{}` is none of the allergen classes", name.value),
+        mend,
+    )
+}
+
+pub(crate) fn not_stated(book: &Book, id: DocumentId, place: &Where, what: &str) -> Finding {
+    let place = Where::new(place.span, what);
+    finding(
+        book,
+        id,
+        &place,
+        (Topic::Amount, Gravity::Note),
+        format!("{what} is not stated, so every figure with it in stands on a guess"),
+        match what {
+            "sugar" => "evaporate a weighed spoonful, or read density and refractometer together"
+                .to_owned(),
+            "acid" => "titrate it, or ask the maker".to_owned(),
+            _ => "ask the maker, or read it with a hydrometer and a refractometer together"
+                .to_owned(),
+        },
+    )
+}

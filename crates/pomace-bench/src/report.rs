@@ -1,0 +1,276 @@
+//! What is said of a result: figures with names that others rely on.
+//!
+//! The names, with their units, are those of the design's section 8 and do not change.
+
+use pomace_larder::Basis;
+use pomace_matter::liquid::{Note, Property, properties};
+use pomace_matter::units::Celsius;
+use pomace_matter::{Mixture, Substance, density, energy};
+use serde_json::{Map, Value, json};
+
+use crate::run::{Made, Mixed};
+use crate::stream::Stream;
+
+/// A figure: a value, its doubt, and how well it is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// The value; `None` where it is not known.
+    pub value: Option<f64>,
+    /// Two standard deviations; `None` where the doubt is not known.
+    pub plus_minus: Option<f64>,
+    /// How well it is known.
+    pub basis: Basis,
+}
+
+impl Figure {
+    /// A figure whose doubt is not known.
+    #[must_use]
+    pub const fn new(value: Option<f64>, basis: Basis) -> Self {
+        Self {
+            value,
+            plus_minus: None,
+            basis,
+        }
+    }
+
+    /// As JSON.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        json!({
+            "value": self.value.map(tidy),
+            "plus_minus": self.plus_minus.map(tidy),
+            "basis": self.basis.as_str(),
+        })
+    }
+}
+
+/// A number with seven significant digits: enough for every use, and stable.
+#[must_use]
+pub fn tidy(value: f64) -> f64 {
+    format!("{value:.6e}").parse().unwrap_or(value)
+}
+
+/// The figures of a liquid: every property, and mass, volume, temperature.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figures {
+    /// Mass, g.
+    pub mass: Figure,
+    /// Volume at the liquid's temperature, mL.
+    pub volume: Figure,
+    /// Temperature, °C.
+    pub celsius: Figure,
+    /// Melt, mL per 100 mL before ice, where it applies.
+    pub dilution_percent: Option<Figure>,
+    /// The properties, in order.
+    pub properties: Vec<(Property, Figure)>,
+    /// What must be said beside them.
+    pub notes: Vec<Note>,
+}
+
+impl Figures {
+    /// Of what pours in a stream.
+    #[must_use]
+    pub fn of(stream: &Stream) -> Self {
+        let basis = stream.carried.basis.unwrap_or(Basis::Assumed);
+        let celsius = stream.celsius;
+        let found = properties(&stream.liquid, Celsius(celsius));
+        let volume = density::volume(&stream.liquid, Celsius(celsius))
+            .ok()
+            .map(|v| v.0);
+        Self {
+            mass: Figure::new(Some(stream.liquid.total().0), basis),
+            volume: Figure::new(volume, basis),
+            celsius: Figure::new(Some(celsius), basis),
+            dilution_percent: None,
+            properties: found
+                .iter()
+                .map(|(p, v)| (p, Figure::new(v, basis)))
+                .collect(),
+            notes: found.notes,
+        }
+    }
+
+    /// One property.
+    #[must_use]
+    pub fn get(&self, property: Property) -> Option<f64> {
+        self.properties
+            .iter()
+            .find(|(p, _)| *p == property)
+            .and_then(|(_, f)| f.value)
+    }
+
+    /// As JSON.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        let mut map = Map::new();
+        map.insert("mass_g".into(), self.mass.json());
+        map.insert("volume_ml".into(), self.volume.json());
+        map.insert("temperature_celsius".into(), self.celsius.json());
+        if let Some(dilution) = &self.dilution_percent {
+            map.insert("dilution_percent".into(), dilution.json());
+        }
+        for (property, figure) in &self.properties {
+            map.insert(property.name().into(), figure.json());
+        }
+        map.insert(
+            "notes".into(),
+            self.notes.iter().map(ToString::to_string).collect(),
+        );
+        Value::Object(map)
+    }
+}
+
+/// Grams of ethanol in a UK unit (10 mL) and in a US standard drink.
+const UK_UNIT_MILLILITRES: f64 = 10.0;
+const US_STANDARD_DRINK_GRAMS: f64 = 14.0;
+
+/// What one serve brings to the person who drinks it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PerServe {
+    /// Ethanol, g.
+    pub alcohol_g: Figure,
+    /// UK units: 10 mL of ethanol each.
+    pub uk_units: Figure,
+    /// US standard drinks: 14 g of ethanol each.
+    pub us_standard_drinks: Figure,
+    /// Energy, kcal.
+    pub energy_kcal: Figure,
+    /// Sugar, g.
+    pub sugar_g: Figure,
+    /// Caffeine, mg.
+    pub caffeine_mg: Figure,
+    /// Allergens surely in it.
+    pub allergens: Vec<&'static str>,
+    /// Allergens that may be in it.
+    pub allergens_possible: Vec<&'static str>,
+    /// Warnings that came with what is in it.
+    pub cautions: Vec<String>,
+}
+
+/// The figures of a drink: what meets the ice, what is in the glass, what a serve brings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrinkReport {
+    /// What meets the ice.
+    pub before: Figures,
+    /// What is in the glass.
+    pub after: Figures,
+    /// What one serve brings.
+    pub per_serve: PerServe,
+}
+
+impl DrinkReport {
+    /// Of a drink that has been mixed; `cautions` are those of the shelf items in it.
+    #[must_use]
+    pub fn of(mixed: &Mixed, cautions: Vec<String>) -> Self {
+        let mut before = Figures::of(&mixed.before);
+        let mut after = Figures::of(&mixed.after);
+        // Ice, its wetness and the vessel are the house's at best: nothing after them is better
+        // than assumed.
+        if mixed.melt.abs() > 0.0 {
+            after.weaken(Basis::Assumed);
+        }
+        before.dilution_percent = Some(Figure::new(Some(0.0), before.mass.basis));
+        // Melt as water at 20 °C, 0.9982 g/mL, against the volume that met the ice.
+        let dilution = before
+            .get(Property::Volume)
+            .filter(|v| *v > 0.0)
+            .map(|v| 100.0 * mixed.melt / 0.9982 / v);
+        after.dilution_percent = Some(Figure::new(dilution, after.mass.basis));
+        let mut drunk = mixed.after.liquid;
+        let mut carried = mixed.after.carried.clone();
+        for (_, _, eaten) in &mixed.garnish {
+            drunk += eaten.matter();
+            carried.join(&eaten.carried);
+        }
+        let basis = after.mass.basis;
+        let figure = |value: f64| Figure::new(Some(value), basis);
+        let alcohol = drunk.grams(Substance::Ethanol);
+        Self {
+            per_serve: PerServe {
+                alcohol_g: figure(alcohol),
+                uk_units: figure(
+                    alcohol / (density::PURE_ETHANOL_20C / 1000.0) / UK_UNIT_MILLILITRES,
+                ),
+                us_standard_drinks: figure(alcohol / US_STANDARD_DRINK_GRAMS),
+                energy_kcal: figure(energy::kilocalories(&drunk)),
+                sugar_g: figure(drunk.sugars()),
+                caffeine_mg: figure(1000.0 * drunk.grams(Substance::Caffeine)),
+                allergens: carried.allergens.iter().map(|a| a.as_str()).collect(),
+                allergens_possible: carried
+                    .possible
+                    .without(carried.allergens)
+                    .iter()
+                    .map(|a| a.as_str())
+                    .collect(),
+                cautions,
+            },
+            before,
+            after,
+        }
+    }
+
+    /// As JSON, with the names that others rely on.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        let serve = &self.per_serve;
+        json!({
+            "before_ice": self.before.json(),
+            "after_ice": self.after.json(),
+            "per_serve": {
+                "alcohol_g": serve.alcohol_g.json(),
+                "uk_units": serve.uk_units.json(),
+                "us_standard_drinks": serve.us_standard_drinks.json(),
+                "energy_kcal": serve.energy_kcal.json(),
+                "sugar_g": serve.sugar_g.json(),
+                "caffeine_mg": serve.caffeine_mg.json(),
+                "cost": Value::Null,
+                "allergens": serve.allergens,
+                "allergens_possible": serve.allergens_possible,
+                "cautions": serve.cautions,
+            },
+        })
+    }
+}
+
+impl Figures {
+    fn weaken(&mut self, basis: Basis) {
+        for figure in [&mut self.mass, &mut self.volume, &mut self.celsius] {
+            figure.basis = figure.basis.max(basis);
+        }
+        for (_, figure) in &mut self.properties {
+            figure.basis = figure.basis.max(basis);
+        }
+    }
+}
+
+/// The figures of a prep: what it keeps, and what it leaves.
+#[must_use]
+pub fn prep_json(made: &Made, by_products: &[(String, usize)]) -> Value {
+    let kept = Figures::of(&made.kept);
+    let left: Vec<Value> = by_products
+        .iter()
+        .filter_map(|(name, step)| {
+            let stream = made.left.get(*step)?;
+            Some(json!({
+                "name": name,
+                "mass_g": tidy(stream.total()),
+                "composition_g": composition(&stream.matter()),
+            }))
+        })
+        .collect();
+    json!({
+        "kept": kept.json(),
+        "composition_g": composition(&made.kept.matter()),
+        "by_products": left,
+        "allergens": made.kept.carried.allergens.iter().map(|a| a.as_str()).collect::<Vec<_>>(),
+    })
+}
+
+/// Grams of each substance that is there.
+fn composition(mixture: &Mixture) -> Value {
+    let mut map = Map::new();
+    for (substance, grams) in mixture.iter().filter(|(_, g)| *g > 1e-9) {
+        map.insert(substance.name().into(), json!(tidy(grams)));
+    }
+    Value::Object(map)
+}

@@ -1,0 +1,540 @@
+//! The shelf: every ingredient that a book calls for, as one gram of matter.
+
+use pomace_book::{
+    Document, DocumentId, Finding, Graph, IngredientDoc, PartDoc, Reference, ToldValue,
+};
+use pomace_larder::{Allergen, Basis, Form, Ingredient};
+use pomace_matter::density::{self, PURE_ETHANOL_20C, ethanol_water};
+use pomace_matter::substance::Kind;
+use pomace_matter::units::{Celsius, VolumePercent};
+use pomace_matter::{Mixture, Substance, acidity};
+
+use crate::finding::{self, Where};
+use crate::house::{FRIDGE, ROOM};
+use crate::stream::{Carried, Stream};
+
+/// An ingredient, ready to be measured out.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// What it is called.
+    pub name: String,
+    /// One gram of it, as it comes.
+    pub gram: Stream,
+    /// How it comes.
+    pub form: Form,
+    /// Density at 20 °C, g/mL, where it can be measured by volume.
+    pub grams_per_ml: Option<f64>,
+    /// Weight of one piece, g.
+    pub piece_grams: Option<f64>,
+    /// Where its composition is from.
+    pub source: String,
+    /// What was taken for granted.
+    pub remarks: Vec<String>,
+    /// Warnings that travel with it.
+    pub cautions: Vec<String>,
+    /// The share of its whole that a part is at the most, %, and the whole's name.
+    pub part_of: Option<(String, f64)>,
+}
+
+/// Everything a book calls for, each thing once.
+#[derive(Clone, Debug, Default)]
+pub struct Shelf {
+    items: Vec<Item>,
+    keys: Vec<Reference>,
+}
+
+impl Shelf {
+    /// The item at an index.
+    #[must_use]
+    pub fn get(&self, index: usize) -> Option<&Item> {
+        self.items.get(index)
+    }
+
+    /// All items.
+    pub fn iter(&self) -> impl Iterator<Item = &Item> {
+        self.items.iter()
+    }
+
+    /// The item that a reference leads to, put on the shelf if it is not there yet. `None` for what
+    /// is made, not bought.
+    pub(crate) fn item(
+        &mut self,
+        reference: &Reference,
+        book: &pomace_book::Book,
+        graph: &Graph,
+        findings: &mut Vec<Finding>,
+    ) -> Option<usize> {
+        if let Some(index) = self.keys.iter().position(|key| key == reference) {
+            return Some(index);
+        }
+        let mut item = Maker {
+            book,
+            graph,
+            findings,
+            depth: 0,
+        }
+        .make(reference)?;
+        let index = self.items.len();
+        item.gram.carried.origins = vec![index as u32];
+        self.items.push(item);
+        self.keys.push(reference.clone());
+        Some(index)
+    }
+}
+
+struct Maker<'a> {
+    book: &'a pomace_book::Book,
+    graph: &'a Graph,
+    findings: &'a mut Vec<Finding>,
+    depth: usize,
+}
+
+impl Maker<'_> {
+    fn make(&mut self, reference: &Reference) -> Option<Item> {
+        // Ingredients may start from one another; the resolver has refused loops.
+        self.depth += 1;
+        if self.depth > 32 {
+            return None;
+        }
+        match reference {
+            Reference::Catalogue(ingredient) => Some(bought(ingredient)),
+            Reference::Spirit {
+                name,
+                strength_percent,
+            } => Some(spirit(name, *strength_percent)),
+            Reference::WholePart { whole, part } => {
+                let part = whole.parts.get(*part)?;
+                let mut item = match part.as_ingredient() {
+                    Some(ingredient) => bought(ingredient),
+                    None => self.stand_in(whole.name, part.moisture_percent)?,
+                };
+                item.name = format!("{} / {}", whole.name, part.name);
+                item.part_of = Some((whole.name.to_owned(), part.high));
+                if !part.notes.is_empty() {
+                    item.remarks.push(part.notes.to_owned());
+                }
+                Some(item)
+            }
+            Reference::Part { of, part } => self.part(of, part),
+            Reference::Document(id) => match self.book.document(*id)? {
+                Document::Ingredient(doc) => Some(self.told(*id, doc)),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
+
+    /// A part of which only the whole's composition is known.
+    fn stand_in(&mut self, whole: &str, moisture_percent: Option<f64>) -> Option<Item> {
+        let mut item = bought(pomace_larder::find(whole)?);
+        item.remarks.push(format!(
+            "composition not known; taken like `{}`, with wide doubt",
+            item.name
+        ));
+        item.gram.carried.basis = Some(Basis::Assumed);
+        item.form = Form::Pieces;
+        let mut all = item.gram.matter();
+        if let Some(percent) = moisture_percent {
+            let water = percent / 100.0;
+            let dry = all.total().0 - all.grams(Substance::Water);
+            if dry > 0.0 && water < 1.0 {
+                all = all * ((1.0 - water) / dry);
+                all.set(Substance::Water, water);
+            }
+        }
+        item.gram = place(
+            all,
+            Form::Pieces,
+            item.gram.carried.clone(),
+            item.gram.celsius,
+        );
+        Some(item)
+    }
+
+    fn part(&mut self, of: &Reference, part: &str) -> Option<Item> {
+        let Reference::Document(id) = of else {
+            return None;
+        };
+        let Document::Ingredient(doc) = self.book.document(*id)? else {
+            return None;
+        };
+        let known = doc
+            .parts
+            .iter()
+            .enumerate()
+            .find(|(_, p)| pomace_book::names::same(&p.name, part));
+        let whole = self.told(*id, doc);
+        let Some((index, part_doc)) = known else {
+            let (larder, part) = pomace_larder::part(&doc.name, part)?;
+            let base = larder.parts.iter().position(|p| p == part)?;
+            return self.make(&Reference::WholePart {
+                whole: larder,
+                part: base,
+            });
+        };
+        let mut item = match self.graph.part_like(*id, index).cloned() {
+            Some(like) => self.make(&like)?,
+            None => Item {
+                form: Form::Pieces,
+                ..whole.clone()
+            },
+        };
+        self.shape_part(&mut item, *id, doc, part_doc);
+        item.gram.carried.join(&Carried {
+            basis: None,
+            origins: Vec::new(),
+            ..whole.gram.carried
+        });
+        item.cautions.extend(whole.cautions);
+        Some(item)
+    }
+
+    fn shape_part(&mut self, item: &mut Item, id: DocumentId, doc: &IngredientDoc, part: &PartDoc) {
+        item.name = format!("{} / {}", doc.name.value, part.name.value);
+        item.piece_grams = None;
+        item.cautions
+            .extend(part.cautions.iter().map(|c| c.value.clone()));
+        if let Some(form) = &part.form {
+            item.form = form_of(form.value);
+        }
+        if !part.composition.is_empty() {
+            let mixture = self.composition(id, &part.composition);
+            let mut carried = item.gram.carried.clone();
+            carried.basis = Some(Basis::Declared);
+            item.gram = place(mixture, item.form, carried, item.gram.celsius);
+            item.source = format!("the house's own figures ({})", doc.name.value);
+            item.remarks.clear();
+        } else {
+            item.gram = place(
+                item.gram.matter(),
+                item.form,
+                item.gram.carried.clone(),
+                item.gram.celsius,
+            );
+        }
+        item.part_of = part.share.as_ref().and_then(|s| match s.value {
+            ToldValue::Exactly(share) => Some((doc.name.value.clone(), share)),
+            ToldValue::Between(_, high) => Some((doc.name.value.clone(), high)),
+            ToldValue::NotStated => None,
+        });
+        self.allergens(id, &part.allergens, &mut item.gram.carried);
+    }
+
+    /// One gram of a composition in g/100 g; what is missing to 100 is water.
+    fn composition(
+        &mut self,
+        id: DocumentId,
+        told: &[(
+            pomace_book::Spanned<String>,
+            pomace_book::Spanned<ToldValue>,
+        )],
+    ) -> Mixture {
+        let mut mixture = Mixture::default();
+        for (name, value) in told {
+            let key = name.trim().to_lowercase().replace([' ', '-'], "_");
+            let Some(substance) = Substance::named(&key) else {
+                self.findings
+                    .push(finding::unknown_substance(self.book, id, name));
+                continue;
+            };
+            mixture.put(substance, middle(value.value).unwrap_or(0.0) / 100.0);
+        }
+        let rest = 1.0 - mixture.total().0;
+        if rest < -1e-9 {
+            self.findings.push(finding::over_a_hundred(
+                self.book,
+                id,
+                told,
+                100.0 * (1.0 - rest),
+            ));
+            return mixture * (1.0 / (1.0 - rest));
+        }
+        mixture.put(Substance::Water, rest.max(0.0));
+        mixture
+    }
+
+    fn allergens(
+        &mut self,
+        id: DocumentId,
+        told: &[pomace_book::Spanned<String>],
+        carried: &mut Carried,
+    ) {
+        for name in told {
+            match name.parse::<Allergen>() {
+                Ok(allergen) => carried.allergens.put(allergen),
+                Err(_) => self
+                    .findings
+                    .push(finding::unknown_allergen(self.book, id, name)),
+            }
+        }
+    }
+
+    /// An ingredient as its label tells it, over what it is like.
+    fn told(&mut self, id: DocumentId, doc: &IngredientDoc) -> Item {
+        let like = self
+            .graph
+            .like(id)
+            .cloned()
+            .and_then(|like| self.make(&like));
+        let has_base = like.is_some();
+        let mut item = like.unwrap_or_else(|| Item {
+            name: String::new(),
+            gram: place(
+                Mixture::of(&[(Substance::Water, pomace_matter::units::Grams(1.0))]),
+                Form::Liquid,
+                Carried::default(),
+                ROOM,
+            ),
+            form: Form::Liquid,
+            grams_per_ml: None,
+            piece_grams: None,
+            source: String::new(),
+            remarks: Vec::new(),
+            cautions: Vec::new(),
+            part_of: None,
+        });
+        item.name.clone_from(&doc.name.value);
+        item.source = if has_base {
+            format!("{}, with the label's own figures", item.source)
+        } else {
+            "the label".into()
+        };
+        if let Some(form) = &doc.form {
+            item.form = form_of(form.value);
+        }
+        let mut mixture = item.gram.matter();
+        let mut basis = item.gram.carried.basis;
+        if !doc.composition.is_empty() {
+            mixture = self.composition(id, &doc.composition);
+            basis = Some(Basis::Declared);
+        }
+        let told = doc.strength.is_some() || doc.sugar.is_some() || doc.acid.is_some();
+        if told {
+            mixture = self.by_label(id, doc, &mixture, &mut item.remarks);
+            basis = basis.max(Some(Basis::Declared));
+        }
+        if let Some(ph) = doc.ph.as_ref().and_then(|ph| middle(ph.value))
+            && let Ok(charge) = acidity::unlisted_charge_for_ph(&mixture, ph)
+        {
+            mixture.unlisted_charge = charge;
+        }
+        let mut carried = item.gram.carried.clone();
+        carried.basis = basis.or(Some(Basis::Assumed));
+        self.allergens(id, &doc.allergens, &mut carried);
+        item.cautions
+            .extend(doc.cautions.iter().map(|c| c.value.clone()));
+        item.gram = place(mixture, item.form, carried, item.gram.celsius);
+        item.grams_per_ml = doc
+            .density
+            .as_ref()
+            .and_then(|d| middle(d.value))
+            .or_else(|| {
+                if item.form.pours() {
+                    model_density(&mixture)
+                } else {
+                    item.grams_per_ml
+                }
+            });
+        if let Some(unit) = &doc.unit {
+            item.piece_grams = Some(unit.value.grams);
+        }
+        item
+    }
+
+    /// A litre with the label's ethanol, sugar and acid in place of the mixture's own.
+    fn by_label(
+        &mut self,
+        id: DocumentId,
+        doc: &IngredientDoc,
+        like: &Mixture,
+        remarks: &mut Vec<String>,
+    ) -> Mixture {
+        let grams_per_ml = model_density(like).unwrap_or(1.0);
+        let mut litre = *like * (1000.0 * grams_per_ml);
+        if let Some(strength) = &doc.strength
+            && let Some(percent) = self.known(id, "strength", strength, remarks)
+        {
+            litre.set(Substance::Ethanol, percent * PURE_ETHANOL_20C / 100.0);
+        }
+        if let Some(sugar) = &doc.sugar
+            && let Some(grams) = self.known(id, "sugar", sugar, remarks)
+        {
+            scale_to(&mut litre, Kind::Sugar, Substance::Sucrose, grams);
+        }
+        if let Some(acid) = &doc.acid {
+            let which = acid
+                .value
+                .acid
+                .as_deref()
+                .and_then(|name| Substance::named(&name.to_lowercase()));
+            let told = pomace_book::Spanned::new(acid.value.value, acid.span);
+            if let Some(grams) = self.known(id, "acid", &told, remarks) {
+                scale_to(
+                    &mut litre,
+                    Kind::Acid,
+                    which.unwrap_or(Substance::Citric),
+                    grams,
+                );
+            }
+        }
+        for _ in 0..60 {
+            let Ok(volume) = density::volume(&litre, Celsius(20.0)) else {
+                break;
+            };
+            let water = (litre.grams(Substance::Water) + (1000.0 - volume.0)).max(0.0);
+            litre.set(Substance::Water, water);
+        }
+        litre * (1.0 / litre.total().0)
+    }
+
+    /// The middle of what a label tells; a range or a blank is said to be one.
+    fn known(
+        &mut self,
+        id: DocumentId,
+        what: &str,
+        told: &pomace_book::Spanned<ToldValue>,
+        remarks: &mut Vec<String>,
+    ) -> Option<f64> {
+        match told.value {
+            ToldValue::Exactly(value) => Some(value),
+            ToldValue::Between(low, high) => {
+                remarks.push(format!(
+                    "{what} between {low} and {high}: computed with the middle"
+                ));
+                Some(0.5 * (low + high))
+            }
+            ToldValue::NotStated => {
+                self.findings
+                    .push(finding::not_stated(self.book, id, &Where::of(told), what));
+                remarks.push(format!("{what} not stated: taken as of what it is like"));
+                None
+            }
+        }
+    }
+}
+
+/// Brings a kind of substances to a sum in g; none there means `stand_in` alone.
+fn scale_to(litre: &mut Mixture, kind: Kind, stand_in: Substance, grams: f64) {
+    let present = litre.sum(|s| s.kind() == kind);
+    for substance in Substance::ALL.into_iter().filter(|s| s.kind() == kind) {
+        let share = if present > 0.0 {
+            litre.grams(substance) / present
+        } else {
+            f64::from(u8::from(substance == stand_in))
+        };
+        litre.set(substance, grams * share);
+    }
+}
+
+fn middle(told: ToldValue) -> Option<f64> {
+    match told {
+        ToldValue::Exactly(value) => Some(value),
+        ToldValue::Between(low, high) => Some(0.5 * (low + high)),
+        ToldValue::NotStated => None,
+    }
+}
+
+const fn form_of(form: pomace_book::Form) -> Form {
+    match form {
+        pomace_book::Form::Liquid => Form::Liquid,
+        pomace_book::Form::Pieces => Form::Pieces,
+        pomace_book::Form::Crystals => Form::Crystals,
+        pomace_book::Form::Powder => Form::Powder,
+        pomace_book::Form::Thick => Form::Thick,
+    }
+}
+
+/// Matter in the place of a stream where its form belongs.
+fn place(matter: Mixture, form: Form, carried: Carried, celsius: f64) -> Stream {
+    let mut stream = Stream {
+        celsius,
+        carried,
+        ..Stream::default()
+    };
+    match form {
+        Form::Liquid | Form::Thick => stream.liquid = matter,
+        Form::Crystals => stream.crystals = matter,
+        Form::Pieces | Form::Powder => stream.pieces = matter,
+    }
+    stream
+}
+
+fn model_density(mixture: &Mixture) -> Option<f64> {
+    density::density(mixture, Celsius(20.0))
+        .ok()
+        .map(|d| d.0 / 1000.0)
+}
+
+/// An ingredient of the catalogue.
+fn bought(ingredient: &'static Ingredient) -> Item {
+    let completed = ingredient.mixture();
+    let mut gram = completed.mixture * 0.01;
+    let mut remarks: Vec<String> = completed.remarks.iter().map(ToString::to_string).collect();
+    if let Some(ph) = ingredient.ph {
+        // A pH that is known says what the minerals of the table cannot: the ions that count.
+        if gram.acids() > 0.0
+            && let Ok(charge) = acidity::unlisted_charge_for_ph(&gram, 0.5 * (ph.low + ph.high))
+        {
+            gram.unlisted_charge = charge;
+            remarks.push(format!(
+                "ions set to its usual pH of {} to {}",
+                ph.low, ph.high
+            ));
+        }
+    }
+    let mut carried = Carried {
+        basis: Some(ingredient.basis),
+        ..Carried::default()
+    };
+    for allergen in &ingredient.allergens {
+        carried.allergens.put(allergen.class);
+    }
+    for allergen in &ingredient.allergens_possible {
+        carried.possible.put(allergen.class);
+    }
+    let fizzy = gram.grams(Substance::CarbonDioxide) > 0.0;
+    Item {
+        name: ingredient.name.to_owned(),
+        grams_per_ml: if ingredient.form.pours() {
+            model_density(&gram)
+        } else {
+            ingredient.density_g_per_ml.map(|d| d.value)
+        },
+        gram: place(
+            gram,
+            ingredient.form,
+            carried,
+            if fizzy { FRIDGE } else { ROOM },
+        ),
+        form: ingredient.form,
+        piece_grams: ingredient.unit.map(|u| u.as_bought_g.unwrap_or(u.edible_g)),
+        source: ingredient.source.to_owned(),
+        remarks,
+        cautions: Vec::new(),
+        part_of: None,
+    }
+}
+
+/// Plain spirit: ethanol and water.
+fn spirit(name: &str, strength_percent: f64) -> Item {
+    let p = ethanol_water::mass_fraction(VolumePercent(strength_percent.clamp(0.0, 100.0)))
+        .map_or(0.0, |p| p.0);
+    let mut gram = Mixture::default();
+    gram.put(Substance::Ethanol, p);
+    gram.put(Substance::Water, 1.0 - p);
+    let carried = Carried {
+        basis: Some(Basis::Declared),
+        ..Carried::default()
+    };
+    Item {
+        name: format!("{name}, {strength_percent} %"),
+        grams_per_ml: model_density(&gram),
+        gram: place(gram, Form::Liquid, carried, ROOM),
+        form: Form::Liquid,
+        piece_grams: None,
+        source: "the strength on its label; ethanol and water, nothing else".to_owned(),
+        remarks: Vec::new(),
+        cautions: Vec::new(),
+        part_of: None,
+    }
+}

@@ -1,0 +1,58 @@
+//! Dissolve: dry solids into the liquid, as far as its water can hold them.
+
+use pomace_matter::saturation::saturated_percent;
+use pomace_matter::{Mixture, Scalar, Substance};
+
+use crate::remark::Remark;
+use crate::vessel::Vessel;
+
+/// Undissolved solids below this share of the vessel are not worth a word.
+const CRUMBS: f64 = 1e-6;
+
+/// Moves crystals into the liquid. What is over saturation stays; ethanol, which lowers it, is left
+/// out (the figures warn).
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>) {
+    let stays = undissolved(
+        &vessel.stream.liquid,
+        &vessel.stream.crystals,
+        vessel.stream.celsius,
+    );
+    let taken = vessel.stream.crystals.without(&stays);
+    vessel.stream.liquid += taken;
+    vessel.stream.crystals = stays;
+    let grams = stays.total().0.value();
+    if grams > CRUMBS * vessel.stream.total().value() {
+        vessel.remark(Remark::Undissolved { grams });
+    }
+}
+
+/// The part of the crystals that the liquid cannot take up.
+fn undissolved<S: Scalar>(liquid: &Mixture<S>, crystals: &Mixture<S>, celsius: S) -> Mixture<S> {
+    let mut stays = Mixture::default();
+    // Crystals bring their own water of crystallisation along.
+    let water = liquid.grams(Substance::Water) + crystals.grams(Substance::Water);
+    if water.value() <= 0.0 {
+        return *crystals;
+    }
+    for (substance, grams) in crystals.iter() {
+        if grams.value() <= 0.0 {
+            continue;
+        }
+        let Some(percent) = saturated_percent(substance, celsius.value()) else {
+            continue;
+        };
+        let most = water * (percent / (100.0 - percent));
+        let over = liquid.grams(substance) + grams - most;
+        if over.value() > 0.0 {
+            stays.set(
+                substance,
+                if over.value() < grams.value() {
+                    over
+                } else {
+                    grams
+                },
+            );
+        }
+    }
+    stays
+}

@@ -1,0 +1,152 @@
+//! Draw: dry sugar or salt pulls water out of a solid.
+//!
+//! The end is where syrup and what is left of the sap hold their water equally firmly: equal water
+//! activity, one unknown (models.md E1). The way there is a hyperbola with a half-time. What the
+//! balance says and what is published of fruit do not agree; both are shown, and a house learns its
+//! own.
+
+use pomace_larder::yields;
+use pomace_matter::activity::Activity;
+use pomace_matter::saturation::saturated_percent;
+use pomace_matter::units::ICE_POINT_KELVIN;
+use pomace_matter::{Mixture, Scalar, Sloped, Substance};
+
+use crate::remark::{Assumption, Remark};
+use crate::steps::dissolve;
+use crate::stream::{is_sap, sap_and_dry};
+use crate::vessel::Vessel;
+
+/// Share of the sap's water that is free to leave; the rest is bound to the tissue (models.md E1).
+const FREE: f64 = 0.9;
+
+/// Water lost by fruit in published osmotic drying, share of its mass: `process_yields.csv` of the
+/// design, slices in strong syrup for hours.
+const PUBLISHED: (f64, f64) = (28.0, 57.0);
+
+/// Draws for `seconds`, or to the end where no time is given.
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
+    let stream = &vessel.stream;
+    let solid = stream.pieces.total().0;
+    let drawing = stream.crystals;
+    if solid.value() <= 0.0 || drawing.total().0.value() <= 0.0 {
+        return dissolve::run(vessel);
+    }
+    let ceiling = ceiling(&stream.pieces, &drawing, &stream.liquid, stream.celsius);
+    let half_time = yields::find("draw half-time", "any").map_or(
+        Assumption::new(
+            "time to half of the draw",
+            (180.0, 60.0, 480.0),
+            "min",
+            "common practice, no source",
+        ),
+        |entry| Assumption::of_yield("time to half of the draw", entry),
+    );
+    let share = seconds.map_or(1.0, |s| {
+        let halves = s / 60.0 / half_time.value;
+        halves / (1.0 + halves)
+    });
+    let drawn = ceiling * share;
+    vessel.stream.pieces.put(Substance::Water, -drawn);
+    vessel.stream.liquid.put(Substance::Water, drawn);
+    vessel.remark(Remark::Assumed(half_time));
+    vessel.remark(Remark::Drawn {
+        percent: 100.0 * drawn.value() / solid.value(),
+        ceiling: 100.0 * ceiling.value() / solid.value(),
+        published: PUBLISHED,
+    });
+    dissolve::run(vessel);
+}
+
+/// Water, g, that leaves the pieces until their sap is as dry as the syrup.
+fn ceiling<S: Scalar>(
+    pieces: &Mixture<S>,
+    crystals: &Mixture<S>,
+    liquid: &Mixture<S>,
+    celsius: S,
+) -> S {
+    let (sap, _) = sap_and_dry(pieces);
+    let free = sap.grams(Substance::Water) * FREE;
+    let most = free.value();
+    if most <= 0.0 {
+        return S::zero();
+    }
+    let gap = |w: f64| {
+        difference(
+            &sap.values(),
+            &crystals.values(),
+            &liquid.values(),
+            w,
+            celsius.value(),
+        )
+    };
+    // The syrup is drier than the sap until enough water has come over.
+    let (mut low, mut high) = (0.0, most * (1.0 - 1e-9));
+    if gap(high) < 0.0 {
+        return free;
+    }
+    for _ in 0..80 {
+        let middle = 0.5 * (low + high);
+        if gap(middle) < 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    let root = 0.5 * (low + high);
+    let sloped = |m: &Mixture<S>| m.values().lift::<Sloped<1>>();
+    let slope = difference(
+        &sloped(&sap),
+        &sloped(crystals),
+        &sloped(liquid),
+        Sloped::variable(root, 0),
+        Sloped::from(celsius.value()),
+    )
+    .slopes[0];
+    let residual = difference(&sap, crystals, liquid, S::from(root), celsius);
+    if slope.abs() > 0.0 && residual.value().is_finite() {
+        S::implicit(root, residual, slope)
+    } else {
+        S::from(root)
+    }
+}
+
+/// ln a_w of the syrup less that of the sap, when `water` grams have come over.
+fn difference<S: Scalar>(
+    sap: &Mixture<S>,
+    crystals: &Mixture<S>,
+    liquid: &Mixture<S>,
+    water: S,
+    celsius: S,
+) -> S {
+    let mut bound = *sap;
+    bound.put(
+        Substance::Water,
+        -(sap.grams(Substance::Water) * (1.0 - FREE)),
+    );
+    bound.put(Substance::Water, -water);
+    let mut syrup = liquid.only(is_sap, true);
+    syrup.put(Substance::Water, water);
+    let most = saturated_percent(Substance::Sucrose, celsius.value()).unwrap_or(67.0);
+    for (substance, grams) in crystals.iter() {
+        let limit = if substance == Substance::Sucrose {
+            syrup.grams(Substance::Water) * (most / (100.0 - most))
+        } else {
+            grams
+        };
+        syrup.put(
+            substance,
+            if limit.value() < grams.value() {
+                limit
+            } else {
+                grams
+            },
+        );
+    }
+    let kelvin = celsius + ICE_POINT_KELVIN;
+    // A liquid too dry for the model holds its water as firmly as any.
+    let ln = |m: &Mixture<S>| match Activity::of(m) {
+        Ok(activity) => activity.ln_activity(kelvin),
+        Err(_) => S::from(-1.0),
+    };
+    ln(&syrup) - ln(&bound)
+}

@@ -1,0 +1,11 @@
+//! The steps, one idea per file. Each takes a vessel and leaves it so that every gram is accounted
+//! for.
+
+pub(crate) mod clarify;
+pub(crate) mod dissolve;
+pub(crate) mod draw;
+pub(crate) mod dry;
+pub(crate) mod ice;
+pub(crate) mod separate;
+pub(crate) mod simmer;
+pub(crate) mod steep;

@@ -1,0 +1,45 @@
+//! Steep: a solid gives up what is dissolved in it, and takes up the liquid in exchange.
+//!
+//! Sap and liquid move towards one composition; the sap keeps its mass. The pore water of wet
+//! pieces is thereby the largest effect on the strength of a spirit (models.md E2).
+
+use pomace_matter::Scalar;
+
+use crate::remark::{Assumption, Remark};
+use crate::steps::dissolve;
+use crate::stream::{is_sap, sap_and_dry};
+use crate::vessel::Vessel;
+
+/// How far the exchange goes in the end.
+const REACH: Assumption = Assumption::new(
+    "share of the exchange that a long steep reaches",
+    (0.85, 0.75, 0.95),
+    "of balance",
+    "common practice, no source",
+);
+
+/// Two ways at once: half is washed off in minutes, half diffuses out in hours.
+const WASH_SECONDS: f64 = 15.0 * 60.0;
+const DIFFUSION_SECONDS: f64 = 4.0 * 3600.0;
+
+/// Steeps for `seconds`, or long where no time is given.
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
+    dissolve::run(vessel);
+    let (sap, dry) = sap_and_dry(&vessel.stream.pieces);
+    let free = vessel.stream.liquid.only(is_sap, true);
+    let particles = vessel.stream.liquid.without(&free);
+    let (inside, outside) = (sap.total().0, free.total().0);
+    if inside.value() <= 0.0 || outside.value() <= 0.0 {
+        return;
+    }
+    let progress = seconds.map_or(1.0, |s| {
+        1.0 - 0.5 * (-s / WASH_SECONDS).exp() - 0.5 * (-s / DIFFUSION_SECONDS).exp()
+    });
+    let reach = REACH.value * progress;
+    let all = sap + free;
+    let share = inside / (inside + outside);
+    let sap = sap * S::from(1.0 - reach) + all * (share * reach);
+    vessel.stream.pieces = sap + dry;
+    vessel.stream.liquid = all.without(&sap) + particles;
+    vessel.remark(Remark::Assumed(REACH));
+}

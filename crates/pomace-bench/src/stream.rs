@@ -1,0 +1,192 @@
+//! Matter that flows: what is in a vessel, by how it is held.
+
+use pomace_larder::{Allergen, Basis};
+use pomace_matter::heat::liquid_enthalpy;
+use pomace_matter::substance::{Kind, Substance};
+use pomace_matter::{Mixture, Scalar, Sloped};
+
+/// What travels with matter and is not matter.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Carried {
+    /// Allergens that are surely in it, one bit per class.
+    pub allergens: Allergens,
+    /// Allergens that may be in it: read the label.
+    pub possible: Allergens,
+    /// Where it came from: indices into the shelf of the bench, sorted.
+    pub origins: Vec<u32>,
+    /// The weakest basis of what is in it.
+    pub basis: Option<Basis>,
+}
+
+impl Carried {
+    /// Takes on what another stream carries.
+    pub fn join(&mut self, other: &Self) {
+        self.allergens.0 |= other.allergens.0;
+        self.possible.0 |= other.possible.0;
+        for origin in &other.origins {
+            if let Err(place) = self.origins.binary_search(origin) {
+                self.origins.insert(place, *origin);
+            }
+        }
+        self.basis = self.basis.max(other.basis);
+    }
+}
+
+/// A set of allergen classes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Allergens(u16);
+
+impl Allergens {
+    /// Adds a class.
+    pub fn put(&mut self, allergen: Allergen) {
+        self.0 |= 1 << allergen as u16;
+    }
+
+    /// Whether the class is in it.
+    #[must_use]
+    pub fn has(self, allergen: Allergen) -> bool {
+        self.0 & (1 << allergen as u16) != 0
+    }
+
+    /// The classes in it, in the order of the law's annex.
+    pub fn iter(self) -> impl Iterator<Item = Allergen> {
+        Allergen::ALL.into_iter().filter(move |a| self.has(*a))
+    }
+
+    /// Those that are not in `other`.
+    #[must_use]
+    pub fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
+}
+
+/// What is in a vessel.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stream<S: Scalar = f64> {
+    /// What pours: the liquid, all that is dissolved in it, and fine particles.
+    pub liquid: Mixture<S>,
+    /// Dry solids that could dissolve and have not.
+    pub crystals: Mixture<S>,
+    /// Pieces: tissue with its own sap, grounds, leaves.
+    pub pieces: Mixture<S>,
+    /// Ice, g.
+    pub ice: S,
+    /// Temperature, °C.
+    pub celsius: S,
+    /// What travels along.
+    pub carried: Carried,
+}
+
+impl<S: Scalar> Stream<S> {
+    /// An empty vessel at a temperature, °C.
+    #[must_use]
+    pub fn empty(celsius: f64) -> Self {
+        Self {
+            celsius: S::from(celsius),
+            ..Self::default()
+        }
+    }
+
+    /// The whole mass, g.
+    #[must_use]
+    pub fn total(&self) -> S {
+        self.liquid.total().0 + self.crystals.total().0 + self.pieces.total().0 + self.ice
+    }
+
+    /// Everything in it but the ice as one mixture.
+    #[must_use]
+    pub fn matter(&self) -> Mixture<S> {
+        self.liquid + self.crystals + self.pieces
+    }
+
+    /// A share of it; what travels along stays whole.
+    #[must_use]
+    pub fn share(&self, factor: S) -> Self {
+        Self {
+            liquid: self.liquid * factor,
+            crystals: self.crystals * factor,
+            pieces: self.pieces * factor,
+            ice: self.ice * factor,
+            celsius: self.celsius,
+            carried: self.carried.clone(),
+        }
+    }
+
+    /// The same stream in another number type, as a constant.
+    #[must_use]
+    pub fn lift<T: Scalar>(&self) -> Stream<T> {
+        Stream {
+            liquid: self.liquid.values().lift(),
+            crystals: self.crystals.values().lift(),
+            pieces: self.pieces.values().lift(),
+            ice: T::from(self.ice.value()),
+            celsius: T::from(self.celsius.value()),
+            carried: self.carried.clone(),
+        }
+    }
+
+    /// Pours another stream in. The temperature is that of both together, the heat of mixing of
+    /// spirit and water included; ice does not take part.
+    pub fn pour_in(&mut self, other: &Self) {
+        let celsius = self.temperature_with(other);
+        self.put(other);
+        self.celsius = celsius;
+    }
+
+    /// Adds another stream without looking at the temperature.
+    pub fn put(&mut self, other: &Self) {
+        self.liquid += other.liquid;
+        self.crystals += other.crystals;
+        self.pieces += other.pieces;
+        self.ice += other.ice;
+        self.carried.join(&other.carried);
+    }
+
+    fn heat(&self, t: S) -> S {
+        liquid_enthalpy(&self.liquid, t)
+            + liquid_enthalpy(&self.pieces, t)
+            + liquid_enthalpy(&self.crystals, t)
+    }
+
+    fn temperature_with(&self, other: &Self) -> S {
+        if self.total().value() - self.ice.value() <= 0.0 {
+            return other.celsius;
+        }
+        let heat = self.heat(self.celsius) + other.heat(other.celsius);
+        let liquid = self.liquid + other.liquid;
+        let rest = self.pieces + other.pieces + self.crystals + other.crystals;
+        let at = |t: S| liquid_enthalpy(&liquid, t) + liquid_enthalpy(&rest, t);
+        let plain = (
+            liquid.values().lift::<Sloped<1>>(),
+            rest.values().lift::<Sloped<1>>(),
+        );
+        let (mut t, mut slope) = (self.celsius.value(), 1.0);
+        for _ in 0..20 {
+            let variable = Sloped::<1>::variable(t, 0);
+            let f = liquid_enthalpy(&plain.0, variable) + liquid_enthalpy(&plain.1, variable);
+            slope = f.slopes[0];
+            if slope <= 0.0 {
+                return self.celsius;
+            }
+            let step = ((heat.value() - f.value) / slope).clamp(-60.0, 60.0);
+            t += step;
+            if step.abs() < 1e-9 {
+                break;
+            }
+        }
+        S::implicit(t, at(S::from(t)) - heat, slope)
+    }
+}
+
+/// Whether a substance of a piece is part of its sap: dissolved and small enough to wander.
+#[must_use]
+pub(crate) fn is_sap(substance: Substance) -> bool {
+    !matches!(substance.kind(), Kind::Insoluble | Kind::Colloid)
+}
+
+/// The sap of pieces, and what stays when it is gone.
+#[must_use]
+pub(crate) fn sap_and_dry<S: Scalar>(pieces: &Mixture<S>) -> (Mixture<S>, Mixture<S>) {
+    let sap = pieces.only(is_sap, true);
+    (sap, pieces.without(&sap))
+}

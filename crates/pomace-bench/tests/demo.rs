@@ -1,0 +1,91 @@
+//! The demo book runs whole, and lands where the trade says.
+
+use pomace_bench::Bench;
+use pomace_book::{Document, Gravity, demo};
+use pomace_matter::liquid::Property;
+
+#[test]
+fn everything_in_the_demo_is_computed() {
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    for finding in bench.findings() {
+        assert!(finding.gravity == Gravity::Note, "{finding}");
+    }
+    for (id, document) in book.documents() {
+        match document {
+            Document::Prep(prep) => {
+                let made = bench
+                    .make::<f64>(id)
+                    .unwrap_or_else(|e| panic!("{}: {e}", prep.name.value));
+                assert!(made.kept.total() > 0.0);
+            }
+            Document::Drink(drink) => {
+                let (_, report) = bench
+                    .report(id)
+                    .unwrap_or_else(|e| panic!("{}: {e}", drink.name.value));
+                for (property, figure) in &report.after.properties {
+                    assert!(figure.value.is_some(), "{}: {property}", drink.name.value);
+                }
+            }
+            Document::Ingredient(_) => assert!(bench.ingredient(id).is_some()),
+            Document::House(_) => {}
+        }
+    }
+}
+
+/// The lead drink, rounded: what changes here must be meant.
+#[test]
+fn the_lead_drink() {
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    let (mixed, report) = bench
+        .report(book.by_name("Second Pressing").unwrap())
+        .unwrap();
+    let round = |v: f64, d: i32| (v * 10_f64.powi(d)).round() / 10_f64.powi(d);
+    let seen = [
+        round(report.before.get(Property::Strength).unwrap(), 1),
+        round(report.after.get(Property::Strength).unwrap(), 1),
+        round(report.after.get(Property::Sugar).unwrap(), 1),
+        round(report.after.get(Property::Ph).unwrap(), 1),
+        round(mixed.records[0].celsius, 0),
+    ];
+    assert_eq!(seen, [17.3, 8.7, 5.3, 3.7, -5.0]);
+    assert_eq!(report.per_serve.allergens, ["milk"]);
+    assert!(report.per_serve.cautions.is_empty());
+}
+
+/// Common practice, no source: a shaken sour lands near 15–20 %vol and −4 to −8 °C; a stirred drink
+/// near 21–29 %vol and −5 to −1 °C (wider here: ± 2 K, unvalidated).
+#[test]
+fn drinks_land_where_bars_say() {
+    let sour = "drink = \"Sour\"\n[[line]]\nwhat = \"gin, 45 %\"\namount = \"60 mL\"\n[[line]]\nwhat = \"lemon juice\"\namount = \"22.5 mL\"\n[[line]]\nwhat = \"simple syrup\"\namount = \"22.5 mL\"\n[[step]]\ndo = \"shake\"\ntime = \"12 s\"\n[[step]]\ndo = \"pour\"\nthrough = \"fine sieve\"";
+    let mixed = super::mix(&[sour], "Sour");
+    let strength = pomace_matter::density::strength(&mixed.after.liquid)
+        .unwrap()
+        .0;
+    assert!((15.0..20.0).contains(&strength), "{strength}");
+    assert!(
+        (-8.0..-4.0).contains(&mixed.after.celsius),
+        "{}",
+        mixed.after.celsius
+    );
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    let (_, report) = bench.report(book.by_name("Slack Water").unwrap()).unwrap();
+    let strength = report.after.get(Property::Strength).unwrap();
+    assert!((18.0..29.0).contains(&strength), "{strength}");
+    assert!((-7.0..1.0).contains(&report.after.celsius.value.unwrap()));
+}
+
+/// The embedded demo is the folder under `examples/`.
+#[test]
+fn the_demo_is_what_stands_in_examples() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/sill-and-ebb");
+    let mut there: Vec<String> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|e| e.unwrap().file_name().into_string().unwrap())
+        .collect();
+    there.sort();
+    let embedded: Vec<&str> = demo::DOCUMENTS.iter().map(|(file, _)| *file).collect();
+    assert_eq!(there, embedded);
+}
