@@ -223,20 +223,6 @@ impl Compiler<'_> {
                 "give a start: `to taste, from 1 g`".to_owned(),
             ));
         }
-        if let Reading::Question { why, readings } = &amount.value.reading {
-            self.findings.push(finding(
-                self.book,
-                id,
-                &Where::new(amount.span, format!("{}, amount", at.key)),
-                (Topic::Amount, Gravity::Caution),
-                format!(
-                    "`{}` can be read in {} ways: {why}",
-                    amount.value.text,
-                    readings.len()
-                ),
-                "write the one that is meant; both results are shown until then".to_owned(),
-            ));
-        }
         self.check_part(id, reference, spot, &amount.value.reading, amount, at);
         Some(Intake {
             origin,

@@ -253,7 +253,15 @@ fn acid_figures<S: Scalar>(
     use Property as P;
     let ionic = acidity::ionic_of(liquid, Celsius(25.0));
     found.keep(P::Ph, ionic.and_then(|i| Ok(acidity::solve(&i)?.ph)));
-    let titrated = ionic.and_then(|i| acidity::titratable_as_citric(&i, liquid));
+    // A titration is done on a degassed sample.
+    let mut still = *liquid;
+    still.set(Substance::CarbonDioxide, S::zero());
+    let titrated = if liquid.grams(Substance::CarbonDioxide).value() > 0.0 {
+        acidity::ionic_of(&still, Celsius(25.0))
+    } else {
+        ionic
+    }
+    .and_then(|i| acidity::titratable_as_citric(&i, &still));
     found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
     if strength > 30.0 && found.get(P::Ph).is_some() {
         found.notes.push(Note::IndicativePh);

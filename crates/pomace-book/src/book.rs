@@ -1,0 +1,123 @@
+//! All documents of a house, held together.
+
+use std::collections::HashMap;
+use std::path::Path;
+
+use crate::document::{Document, Parsed, Source};
+use crate::finding::{Finding, Place};
+use crate::load;
+use crate::names::fold;
+use crate::read::faults::Lines;
+use crate::read::parse;
+use crate::span::Span;
+
+/// Index of a document in its book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct DocumentId(pub usize);
+
+/// All documents of a house, each read once.
+#[derive(Clone, Debug, Default)]
+pub struct Book {
+    entries: Vec<Entry>,
+    findings: Vec<Finding>,
+    by_name: HashMap<String, DocumentId>,
+}
+
+#[derive(Clone, Debug)]
+struct Entry {
+    source: Source,
+    document: Document,
+}
+
+impl Book {
+    /// An empty book.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Reads a document into the book; `None` where not even its name could be read. Its faults
+    /// join [`Book::findings`].
+    pub fn add(&mut self, source: Source) -> Option<DocumentId> {
+        let Parsed { document, findings } = parse(&source);
+        self.findings.extend(findings);
+        let document = document?;
+        let id = DocumentId(self.entries.len());
+        self.by_name.entry(fold(document.name())).or_insert(id);
+        self.entries.push(Entry { source, document });
+        Some(id)
+    }
+
+    /// Reads a file, or every `.toml` file of a folder and its folders. What cannot be read is
+    /// among the [`Book::findings`], and the rest is read all the same.
+    #[must_use]
+    pub fn load(path: &Path) -> Self {
+        let mut book = Self::new();
+        let loaded = load::sources(path);
+        book.findings = loaded.findings;
+        for source in loaded.sources {
+            book.add(source);
+        }
+        book
+    }
+
+    /// All documents, in the order in which they came.
+    pub fn documents(&self) -> impl ExactSizeIterator<Item = (DocumentId, &Document)> {
+        self.entries
+            .iter()
+            .enumerate()
+            .map(|(index, entry)| (DocumentId(index), &entry.document))
+    }
+
+    /// One document.
+    #[must_use]
+    pub fn document(&self, id: DocumentId) -> Option<&Document> {
+        self.entries.get(id.0).map(|entry| &entry.document)
+    }
+
+    /// Where a document came from, with its text.
+    #[must_use]
+    pub fn source(&self, id: DocumentId) -> Option<&Source> {
+        self.entries.get(id.0).map(|entry| &entry.source)
+    }
+
+    /// A place in a document, for a finding about it.
+    #[must_use]
+    pub fn place(&self, id: DocumentId, span: Span, key: &str) -> Place {
+        let Some(source) = self.source(id) else {
+            return Place::default();
+        };
+        let (line, column) = Lines::of(&source.text).place(&source.text, span.start);
+        Place {
+            path: source.path.clone(),
+            line,
+            column,
+            span,
+            key: key.to_owned(),
+        }
+    }
+
+    /// The document of this name, whatever its case, accents and spaces; the first of two.
+    #[must_use]
+    pub fn by_name(&self, name: &str) -> Option<DocumentId> {
+        self.by_name.get(&fold(name)).copied()
+    }
+
+    /// How many documents there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Whether there is no document.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
+    /// Every fault found while reading, document by document.
+    #[must_use]
+    pub fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+}

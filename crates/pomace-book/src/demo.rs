@@ -1,0 +1,38 @@
+//! The demo: the book of an invented house, embedded.
+
+use crate::book::Book;
+use crate::document::Source;
+
+macro_rules! demo {
+    ($($file:literal),* $(,)?) => {
+        /// Its documents: file name and text, as they stand in `examples/sill-and-ebb/`.
+        pub const DOCUMENTS: &[(&str, &str)] = &[
+            $(($file, include_str!(concat!("../../../examples/sill-and-ebb/", $file))),)*
+        ];
+    };
+}
+
+demo![
+    "honey-poached-quince.toml",
+    "house.toml",
+    "peel-draw-syrup.toml",
+    "quince-leather.toml",
+    "quince-peel-shrub.toml",
+    "quince.toml",
+    "salted-whey-cordial.toml",
+    "second-pressing.toml",
+    "set-core-cordial.toml",
+    "slack-water.toml",
+    "strained-yoghurt-whey.toml",
+    "whey-cleared.toml",
+];
+
+/// The demo book.
+#[must_use]
+pub fn book() -> Book {
+    let mut book = Book::new();
+    for (file, text) in DOCUMENTS {
+        book.add(Source::new(format!("demo/{file}"), *text));
+    }
+    book
+}

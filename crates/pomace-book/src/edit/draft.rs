@@ -1,0 +1,244 @@
+//! A text that is being changed.
+
+use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, TableLike, Value};
+
+use super::layout;
+use super::{EditError, Path};
+use crate::document::Source;
+use crate::finding::Gravity;
+use crate::limits::LIST_ITEMS;
+
+/// The mark that Windows editors put before a text.
+const MARK: char = '\u{feff}';
+
+/// A text that is being changed.
+#[derive(Clone, Debug)]
+pub struct Draft {
+    document: DocumentMut,
+    /// Lines ended as Windows ends them.
+    windows: bool,
+    /// The text began with a byte order mark.
+    mark: bool,
+}
+
+impl Draft {
+    /// Opens a text. It need not be a whole document yet, but it must be TOML.
+    ///
+    /// # Errors
+    /// Where the text is no TOML, or beyond the limits of a document.
+    pub fn open(text: &str) -> Result<Self, EditError> {
+        if let Ok(document) = crate::read::toml(text) {
+            let lines = text.matches('\n').count();
+            let windows = lines > 0 && text.matches("\r\n").count() == lines;
+            return Ok(Self {
+                document: document.into_mut(),
+                windows,
+                mark: text.starts_with(MARK),
+            });
+        }
+        let findings = crate::read::parse(&Source::new("", text)).findings;
+        let fault = findings
+            .into_iter()
+            .find(|finding| finding.gravity == Gravity::Stop);
+        let (message, mend) = fault
+            .map(|fault| (fault.message, fault.mend))
+            .unwrap_or_default();
+        Err(EditError::Unreadable { message, mend })
+    }
+
+    /// The text as it is now. Where its lines ended in two ways, they now end in one.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        let mut text = self.document.to_string();
+        if self.windows {
+            text = text.replace("\r\n", "\n").replace('\n', "\r\n");
+        }
+        if self.mark && !text.starts_with(MARK) {
+            text.insert(0, MARK);
+        }
+        text
+    }
+
+    /// The text of a value.
+    #[must_use]
+    pub fn get(&self, path: &Path) -> Option<String> {
+        let mut table: &dyn TableLike = self.document.as_table();
+        if let Some((list, index)) = &path.list {
+            let item = table.get(list)?;
+            table = match item.as_array_of_tables() {
+                Some(tables) => tables.get(*index)?,
+                None => item.as_array()?.get(*index)?.as_inline_table()?,
+            };
+        }
+        if let Some(inner) = &path.table {
+            table = table.get(inner)?.as_table_like()?;
+        }
+        let item = table.get(&path.key)?;
+        match item.as_str() {
+            Some(text) => Some(text.to_owned()),
+            None => item
+                .as_value()
+                .map(|value| value.to_string().trim().to_owned()),
+        }
+    }
+
+    /// Writes a text at a place; the key is added where it is missing. The comment beside the old
+    /// value stays.
+    ///
+    /// # Errors
+    /// Where the item or table does not exist, or the place holds a table.
+    pub fn set(&mut self, path: &Path, text: &str) -> Result<(), EditError> {
+        self.set_value(path, Value::from(text))
+    }
+
+    /// Writes true or false at a place.
+    ///
+    /// # Errors
+    /// As [`Draft::set`].
+    pub fn set_flag(&mut self, path: &Path, flag: bool) -> Result<(), EditError> {
+        self.set_value(path, Value::from(flag))
+    }
+
+    /// Writes a list of texts at a place.
+    ///
+    /// # Errors
+    /// As [`Draft::set`].
+    pub fn set_texts(&mut self, path: &Path, texts: &[&str]) -> Result<(), EditError> {
+        self.set_value(path, texts.iter().copied().collect::<Value>())
+    }
+
+    fn set_value(&mut self, path: &Path, mut value: Value) -> Result<(), EditError> {
+        let place = path.to_string();
+        let table = self.table(path).ok_or_else(|| EditError::Missing {
+            place: place.clone(),
+        })?;
+        match table.get_mut(&path.key) {
+            None | Some(Item::None) => {
+                table.insert(&path.key, Item::Value(value));
+            }
+            Some(Item::Value(old)) => {
+                *value.decor_mut() = old.decor().clone();
+                *old = value;
+            }
+            Some(Item::Table(_) | Item::ArrayOfTables(_)) => {
+                return Err(EditError::NotAValue { place });
+            }
+        }
+        Ok(())
+    }
+
+    /// Takes a key out; its own comment goes with it.
+    ///
+    /// # Errors
+    /// Where there is nothing at the place.
+    pub fn unset(&mut self, path: &Path) -> Result<(), EditError> {
+        let removed = self.table(path).and_then(|table| table.remove(&path.key));
+        removed.map(|_| ()).ok_or_else(|| EditError::Missing {
+            place: path.to_string(),
+        })
+    }
+
+    /// Adds an item to a list, at an index or at the end if that is smaller, with keys and texts
+    /// in the order given. Tells the index it got.
+    ///
+    /// # Errors
+    /// Where the list is something else than a list of tables, or full.
+    pub fn insert(
+        &mut self,
+        list: &str,
+        index: usize,
+        keys: &[(&str, &str)],
+    ) -> Result<usize, EditError> {
+        layout::renumber(self.document.as_table_mut());
+        let end = layout::last_position(self.document.as_table()) + 1;
+        let root = self.document.as_table_mut();
+        let item = root
+            .entry(list)
+            .or_insert_with(|| Item::ArrayOfTables(ArrayOfTables::new()));
+        let place = || EditError::NotAValue {
+            place: list.to_owned(),
+        };
+        let mut table = Table::new();
+        for (key, text) in keys {
+            table.insert(key, Item::Value(Value::from(*text)));
+        }
+        let Some(tables) = item.as_array_of_tables_mut() else {
+            let array = item.as_array_mut().ok_or_else(place)?;
+            if array.len() >= LIST_ITEMS {
+                return Err(EditError::Full {
+                    list: list.to_owned(),
+                });
+            }
+            let index = index.min(array.len());
+            array.insert(index, table.into_inline_table());
+            return Ok(index);
+        };
+        if tables.len() >= LIST_ITEMS {
+            return Err(EditError::Full {
+                list: list.to_owned(),
+            });
+        }
+        let index = index.min(tables.len());
+        let before = index.checked_sub(1).and_then(|index| tables.get(index));
+        let position = match (before, tables.get(0).and_then(Table::position)) {
+            (Some(before), _) => layout::last_position(before) + 1,
+            (None, Some(first)) => first - 1,
+            (None, None) => end,
+        };
+        table.set_position(Some(position));
+        tables.insert(index, table);
+        layout::settle_in(&mut self.document, position);
+        Ok(index)
+    }
+
+    /// Takes an item out of a list; its own comments go with it, that of the item before stays.
+    ///
+    /// # Errors
+    /// Where there is no such item.
+    pub fn remove(&mut self, list: &str, index: usize) -> Result<(), EditError> {
+        let missing = || EditError::Missing {
+            place: format!("{list} {}", index + 1),
+        };
+        layout::renumber(self.document.as_table_mut());
+        let item = self.document.get_mut(list).ok_or_else(missing)?;
+        let emptied = if let Some(tables) = item.as_array_of_tables_mut() {
+            if index >= tables.len() {
+                return Err(missing());
+            }
+            let removed = tables.remove(index);
+            let emptied = tables.is_empty();
+            layout::keep_comment(&mut self.document, &removed);
+            emptied
+        } else {
+            let array = item
+                .as_array_mut()
+                .filter(|array| index < array.len())
+                .ok_or_else(missing)?;
+            array.remove(index);
+            array.is_empty()
+        };
+        if emptied {
+            self.document.remove(list);
+        }
+        Ok(())
+    }
+
+    /// The table that holds a path's key.
+    fn table(&mut self, path: &Path) -> Option<&mut dyn TableLike> {
+        let mut table: &mut dyn TableLike = self.document.as_table_mut();
+        if let Some((list, index)) = &path.list {
+            let item = table.get_mut(list)?;
+            table = match item {
+                Item::ArrayOfTables(tables) => tables.get_mut(*index)?,
+                item => item
+                    .as_array_mut()?
+                    .get_mut(*index)?
+                    .as_inline_table_mut()?,
+            };
+        }
+        if let Some(inner) = &path.table {
+            table = table.get_mut(inner)?.as_table_like_mut()?;
+        }
+        Some(table)
+    }
+}

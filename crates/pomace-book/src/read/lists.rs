@@ -1,0 +1,175 @@
+//! Lists and tables within a table.
+
+use toml_edit::TableLike;
+
+use super::faults::Faults;
+use super::table::{STOP, Table, article, check_name, kind_of, text_of};
+use crate::limits::LIST_ITEMS;
+use crate::quantity::cursor::shorten;
+use crate::span::{Span, Spanned};
+
+impl<'t> Table<'t> {
+    /// A list of texts; one text alone counts as a list of one.
+    pub(super) fn texts(
+        &mut self,
+        key: &'static str,
+        faults: &mut Faults<'_>,
+    ) -> Vec<Spanned<String>> {
+        let Some((item, span)) = self.item(key) else {
+            return Vec::new();
+        };
+        if let Some(text) = item.as_str() {
+            let place = self.key(key);
+            return check_name(Spanned::new(text.to_owned(), span), &place, faults)
+                .into_iter()
+                .collect();
+        }
+        let Some(array) = item.as_array() else {
+            faults.add(
+                STOP,
+                span,
+                &self.key(key),
+                format!("`{key}` should be a list of texts, not {}", kind_of(item)),
+                format!("write `{key} = [\"…\", \"…\"]`"),
+            );
+            return Vec::new();
+        };
+        let mut texts = Vec::new();
+        for (index, value) in array.iter().enumerate().take(LIST_ITEMS) {
+            let span = value.span().map_or(span, Span::from);
+            let place = format!("{} {}", self.key(key), index + 1);
+            match value.as_str() {
+                Some(text) => {
+                    texts.extend(check_name(
+                        Spanned::new(text.to_owned(), span),
+                        &place,
+                        faults,
+                    ));
+                }
+                None => faults.add(
+                    STOP,
+                    span,
+                    &place,
+                    format!(
+                        "`{key}` should hold texts, not {}",
+                        article(value.type_name())
+                    ),
+                    "write each in quotes",
+                ),
+            }
+        }
+        texts
+    }
+
+    /// A list of tables: `[[step]]`, or an array of inline tables.
+    pub(super) fn tables(&mut self, key: &'static str, faults: &mut Faults<'_>) -> Vec<Table<'t>> {
+        let Some((item, span)) = self.item(key) else {
+            return Vec::new();
+        };
+        let mut tables: Vec<(&'t dyn TableLike, Span)> = Vec::new();
+        if let Some(array) = item.as_array_of_tables() {
+            tables.extend(array.iter().map(|table| {
+                (
+                    table as &dyn TableLike,
+                    table.span().map_or(span, Span::from),
+                )
+            }));
+        } else if let Some(array) = item.as_array() {
+            for value in array {
+                let span = value.span().map_or(span, Span::from);
+                match value.as_inline_table() {
+                    Some(table) => tables.push((table, span)),
+                    None => faults.add(
+                        STOP,
+                        span,
+                        &self.key(key),
+                        format!(
+                            "`{key}` should hold tables, not {}",
+                            article(value.type_name())
+                        ),
+                        format!("start each with a line `[[{key}]]`"),
+                    ),
+                }
+            }
+        } else {
+            let what = if item.is_table_like() {
+                "one table".to_owned()
+            } else {
+                kind_of(item)
+            };
+            faults.add(
+                STOP,
+                span,
+                &self.key(key),
+                format!("`{key}` should be a list of tables, not {what}"),
+                format!("start each with a line `[[{key}]]`, in two brackets"),
+            );
+        }
+        if tables.len() > LIST_ITEMS {
+            faults.add(
+                STOP,
+                tables.get(LIST_ITEMS).map_or(span, |(_, span)| *span),
+                &self.key(key),
+                format!(
+                    "there are {} of `{key}`; the most is {LIST_ITEMS}",
+                    tables.len()
+                ),
+                "split the document; the first ones were read",
+            );
+            tables.truncate(LIST_ITEMS);
+        }
+        let numbered = tables.into_iter().enumerate();
+        numbered
+            .map(|(index, (table, span))| {
+                Table::new(table, self.key(&format!("{key} {}", index + 1)), span)
+            })
+            .collect()
+    }
+
+    /// One table: `[told]`, or an inline table.
+    pub(super) fn table(
+        &mut self,
+        key: &'static str,
+        faults: &mut Faults<'_>,
+    ) -> Option<Table<'t>> {
+        let (item, span) = self.item(key)?;
+        match item.as_table_like() {
+            Some(table) => Some(Table::new(table, self.key(key), span)),
+            None => {
+                faults.add(
+                    STOP,
+                    span,
+                    &self.key(key),
+                    format!("`{key}` should be a table, not {}", kind_of(item)),
+                    format!("start it with a line `[{key}]`"),
+                );
+                None
+            }
+        }
+    }
+
+    /// Every key with its text, for tables whose keys are names.
+    pub(super) fn entries(
+        &mut self,
+        faults: &mut Faults<'_>,
+    ) -> Vec<(Spanned<String>, Spanned<String>)> {
+        let mut entries = Vec::new();
+        for (key, item) in self.table.iter().take(LIST_ITEMS) {
+            let span = item.span().map_or_else(|| self.key_span(key), Span::from);
+            match text_of(item, span, faults) {
+                Some(text) => entries.push((
+                    Spanned::new(key.to_owned(), self.key_span(key)),
+                    Spanned::new(text, span),
+                )),
+                None => faults.add(
+                    STOP,
+                    span,
+                    &self.key(key),
+                    format!("`{}` should be a text, not {}", shorten(key), kind_of(item)),
+                    "write it in quotes",
+                ),
+            }
+        }
+        entries
+    }
+}

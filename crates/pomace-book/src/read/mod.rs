@@ -1,0 +1,189 @@
+//! From text to document: every fault of a text at once, each with its place.
+
+mod drink;
+pub(crate) mod faults;
+mod guard;
+mod house;
+mod ingredient;
+mod lists;
+mod prep;
+mod step;
+mod table;
+
+use faults::Faults;
+use table::Table;
+
+use crate::document::{Document, Parsed, Source};
+use crate::finding::{Gravity, Topic};
+use crate::names;
+use crate::span::{Span, Spanned};
+
+const KINDS: [&str; 4] = ["prep", "drink", "ingredient", "house"];
+const STOP: (Topic, Gravity) = (Topic::Syntax, Gravity::Stop);
+
+/// Reads one document. Never fails: what cannot be read is a finding, and the rest is read on.
+///
+/// A text that is no TOML gives the first fault only, since what follows it cannot be known.
+///
+/// ```
+/// use pomace_book::{Source, parse};
+///
+/// let parsed = parse(&Source::new("kvass.toml", "prep = \"Kvass\"\n[[step]]\ndo = \"wiegh\"\n"));
+/// assert_eq!(parsed.findings[0].mend, "write `weigh`, if that is meant");
+/// ```
+#[must_use]
+pub fn parse(source: &Source) -> Parsed {
+    let mut faults = Faults::of(source);
+    let document = read(source, &mut faults);
+    let name = document
+        .as_ref()
+        .map(|document| document.name().value.clone());
+    Parsed {
+        document,
+        findings: faults.finish(name.as_deref()),
+    }
+}
+
+fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
+    if let Err(refusal) = guard::check(&source.text) {
+        faults.add(STOP, refusal.span, "", refusal.message, refusal.mend);
+        return None;
+    }
+    let parsed = match toml_edit::Document::parse(source.text.as_str()) {
+        Ok(parsed) => parsed,
+        Err(error) => {
+            let span = error.span().map_or_else(Span::default, Span::from);
+            let (message, mend) = explain(error.message(), span, &source.text);
+            faults.add(STOP, span, "", message, mend);
+            return None;
+        }
+    };
+    let whole = Span {
+        start: 0,
+        end: source.text.len(),
+    };
+    let mut table = Table::new(parsed.as_table(), String::new(), whole);
+    let (kind, name) = kind_and_name(&mut table, faults)?;
+    let document = match kind {
+        "prep" => Document::Prep(prep::read(name, &mut table, faults)),
+        "drink" => Document::Drink(drink::read(name, &mut table, faults)),
+        "ingredient" => Document::Ingredient(ingredient::read(name, &mut table, faults)),
+        _ => Document::House(house::read(name, &mut table, faults)),
+    };
+    table.finish(faults);
+    Some(document)
+}
+
+/// The TOML of a text that is within the limits.
+pub(crate) fn toml(text: &str) -> Result<toml_edit::Document<&str>, ()> {
+    guard::check(text).map_err(|_| ())?;
+    toml_edit::Document::parse(text).map_err(|_| ())
+}
+
+/// The key that says what the document is, and the name it gives.
+fn kind_and_name(
+    table: &mut Table<'_>,
+    faults: &mut Faults<'_>,
+) -> Option<(&'static str, Spanned<String>)> {
+    let there: Vec<&'static str> = KINDS.into_iter().filter(|kind| table.has(kind)).collect();
+    match there.as_slice() {
+        [kind] => {
+            if let Some(name) = table
+                .name(kind, faults)
+                .filter(|name| !names::fold(name).is_empty())
+            {
+                return Some((kind, name));
+            }
+            if faults.has_stop() {
+                return None;
+            }
+            faults.add(
+                STOP,
+                table.key_span(kind),
+                kind,
+                format!("the {kind} has no name, so nothing else of it is read"),
+                format!("write `{kind} = \"its name\"`"),
+            );
+            None
+        }
+        [] => {
+            let keys = table.keys();
+            let slip = keys.iter().find_map(|(key, span)| {
+                names::nearest(key, KINDS, 1)
+                    .first()
+                    .map(|near| (key, *span, *near))
+            });
+            match slip {
+                Some((key, span, near)) => faults.add(
+                    STOP,
+                    span,
+                    key,
+                    format!("`{key}` does not say what the document is"),
+                    format!("write `{near}`, if that is meant: `{near} = \"its name\"`"),
+                ),
+                None => faults.add(
+                    STOP,
+                    Span::default(),
+                    "",
+                    if keys.is_empty() {
+                        "the document is empty"
+                    } else {
+                        "the document does not say what it is"
+                    },
+                    "begin with `prep = \"its name\"`, `drink = \"…\"`, `ingredient = \"…\"` or `house = \"…\"`",
+                ),
+            }
+            None
+        }
+        [first, others @ ..] => {
+            let second = others.first().copied().unwrap_or(first);
+            faults.add(
+                STOP,
+                table.key_span(second),
+                second,
+                format!("the document says that it is {}", both(&there)),
+                "keep one of them, and give the other its own document",
+            );
+            None
+        }
+    }
+}
+
+fn both(kinds: &[&str]) -> String {
+    kinds
+        .iter()
+        .map(|kind| format!("a `{kind}`"))
+        .collect::<Vec<_>>()
+        .join(" and ")
+}
+
+/// A fault of the TOML text in our words where it is a common one.
+fn explain(message: &str, span: Span, text: &str) -> (String, String) {
+    let first = message.lines().next().unwrap_or("").trim();
+    let start = text
+        .get(..span.start)
+        .map_or(0, |before| before.rfind('\n').map_or(0, |at| at + 1));
+    let line = text
+        .get(start..)
+        .unwrap_or("")
+        .lines()
+        .next()
+        .unwrap_or("")
+        .trim();
+    let shown = crate::quantity::cursor::shorten(line);
+    let mend = if first.contains("duplicate") {
+        "keep one of the two, or start a new `[[line]]`, `[[step]]` or `[[garnish]]` before the second"
+    } else if first.contains("string") {
+        "put the text between two quotes on one line: `what = \"honey\"`"
+    } else if line.contains('=') && !line.starts_with('[') {
+        "write `key = \"value\"`, with the value in quotes"
+    } else if line.starts_with('[') {
+        "write `[[step]]` on a line of its own, as many brackets after as before"
+    } else {
+        "write `key = \"value\"`, or begin the line with `#` if it is a comment"
+    };
+    (
+        format!("the line `{shown}` is no TOML: {first}"),
+        mend.to_owned(),
+    )
+}
