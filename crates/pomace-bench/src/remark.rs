@@ -169,6 +169,7 @@ impl fmt::Display for Short {
         } else {
             &text
         };
-        f.write_str(text)
+        // A real minus sign.
+        f.write_str(&text.replace('-', "−"))
     }
 }

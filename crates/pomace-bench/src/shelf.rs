@@ -465,22 +465,30 @@ fn model_density(mixture: &Mixture) -> Option<f64> {
         .map(|d| d.0 / 1000.0)
 }
 
+/// Sets the charge that no table lists. A pH that is known says what it is; where there is no acid to
+/// hold the minerals of a table, something unlisted must balance them.
+fn balance_ions(gram: &mut Mixture, ph: Option<pomace_larder::PhRange>) -> Option<String> {
+    let charge = |ph: f64| acidity::unlisted_charge_for_ph(gram, ph).ok();
+    if let Some((ph, charge)) = ph.and_then(|ph| Some((ph, charge(0.5 * (ph.low + ph.high))?))) {
+        gram.unlisted_charge = charge;
+        return Some(format!(
+            "ions set to its usual pH of {} to {}",
+            ph.low, ph.high
+        ));
+    }
+    if gram.acids() <= 0.0 {
+        gram.unlisted_charge -= gram.strong_ion_charge();
+    }
+    None
+}
+
 /// An ingredient of the catalogue.
 fn bought(ingredient: &'static Ingredient) -> Item {
     let completed = ingredient.mixture();
     let mut gram = completed.mixture * 0.01;
     let mut remarks: Vec<String> = completed.remarks.iter().map(ToString::to_string).collect();
-    if let Some(ph) = ingredient.ph {
-        // A pH that is known says what the minerals of the table cannot: the ions that count.
-        if gram.acids() > 0.0
-            && let Ok(charge) = acidity::unlisted_charge_for_ph(&gram, 0.5 * (ph.low + ph.high))
-        {
-            gram.unlisted_charge = charge;
-            remarks.push(format!(
-                "ions set to its usual pH of {} to {}",
-                ph.low, ph.high
-            ));
-        }
+    if let Some(remark) = balance_ions(&mut gram, ingredient.ph) {
+        remarks.push(remark);
     }
     let mut carried = Carried {
         basis: Some(ingredient.basis),

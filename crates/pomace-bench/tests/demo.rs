@@ -49,7 +49,7 @@ fn the_lead_drink() {
         round(report.after.get(Property::Ph).unwrap(), 1),
         round(mixed.records[0].celsius, 0),
     ];
-    assert_eq!(seen, [17.3, 8.7, 5.3, 3.7, -5.0]);
+    assert_eq!(seen, [17.3, 8.7, 5.3, 3.6, -5.0]);
     assert_eq!(report.per_serve.allergens, ["milk"]);
     assert!(report.per_serve.cautions.is_empty());
 }

@@ -33,7 +33,14 @@ fn both_readings_are_computed() {
         masses.iter().any(|m| (m - 501.5).abs() < 1e-6),
         "{masses:?}"
     );
-    assert_eq!(bench.findings().iter().filter(|f| f.topic == Topic::Amount).count(), 1);
+    assert_eq!(
+        bench
+            .findings()
+            .iter()
+            .filter(|f| f.topic == Topic::Amount)
+            .count(),
+        1
+    );
 }
 
 /// A draft with a gap computes what it can.

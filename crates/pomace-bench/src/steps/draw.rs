@@ -23,6 +23,26 @@ const FREE: f64 = 0.9;
 /// design, slices in strong syrup for hours.
 const PUBLISHED: (f64, f64) = (28.0, 57.0);
 
+/// How strong the drawn water is, against the sap that it leaves.
+const ALONG: Assumption = Assumption::new(
+    "what is dissolved in the sap comes along",
+    (50.0, 20.0, 80.0),
+    "% of the sap's strength",
+    "common practice, no source",
+);
+
+/// Drawn water, g, with its share of what is dissolved in the sap.
+fn leak<S: Scalar>(pieces: &Mixture<S>, water: S) -> Mixture<S> {
+    let (sap, _) = sap_and_dry(pieces);
+    let all = sap.grams(Substance::Water);
+    if all.value() <= 0.0 {
+        return Mixture::default();
+    }
+    let mut along = sap * (water / all * (ALONG.value / 100.0));
+    along.set(Substance::Water, water);
+    along
+}
+
 /// Draws for `seconds`, or to the end where no time is given.
 pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
     let stream = &vessel.stream;
@@ -46,8 +66,10 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
         halves / (1.0 + halves)
     });
     let drawn = ceiling * share;
-    vessel.stream.pieces.put(Substance::Water, -drawn);
-    vessel.stream.liquid.put(Substance::Water, drawn);
+    let leak = leak(&vessel.stream.pieces, drawn);
+    vessel.stream.pieces = vessel.stream.pieces.without(&leak);
+    vessel.stream.liquid += leak;
+    vessel.remark(Remark::Assumed(ALONG));
     vessel.remark(Remark::Assumed(half_time));
     vessel.remark(Remark::Drawn {
         percent: 100.0 * drawn.value() / solid.value(),

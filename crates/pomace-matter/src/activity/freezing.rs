@@ -1,10 +1,12 @@
 //! Where a liquid begins to freeze.
 
+use super::ethanol::freezing_of_spirit;
 use super::{Activity, ice_line};
 use crate::mixture::Mixture;
-use crate::range::Outside;
+use crate::range::{ETHANOL_MOLALITY, Outside};
 use crate::scalar::{Scalar, Sloped};
-use crate::units::{Celsius, ICE_POINT_KELVIN};
+use crate::substance::Substance;
+use crate::units::{Celsius, ICE_POINT_KELVIN, MassFraction};
 
 /// No freezing point is sought below this, K.
 const LOWEST: f64 = 215.0;
@@ -39,6 +41,18 @@ impl<S: Scalar> Freezing<S> {
 /// As [`Activity::of`].
 pub fn freezing_point<S: Scalar>(liquid: &Mixture<S>) -> Result<Freezing<S>, Outside> {
     Ok(of_activity(&Activity::of(liquid)?))
+}
+
+/// Freezing point of ethanol and water alone: the curve that the ethanol term is laid through, read
+/// directly. Equal to [`freezing_point`], and several times faster.
+///
+/// # Errors
+/// [`Outside`] beyond 68 % of ethanol by mass.
+pub fn of_spirit<S: Scalar>(ethanol: MassFraction<S>) -> Result<Celsius<S>, Outside> {
+    let p = ethanol.0;
+    let molality = p / (-p + 1.0) * (1000.0 / Substance::Ethanol.molar_mass());
+    let molality = ETHANOL_MOLALITY.check(molality)?;
+    Ok(Celsius(freezing_of_spirit(molality) - ICE_POINT_KELVIN))
 }
 
 /// [`freezing_point`] of a liquid that has been read.
@@ -87,4 +101,26 @@ pub fn of_activity<S: Scalar>(activity: &Activity<S>) -> Freezing<S> {
     Freezing::At(Celsius(
         S::implicit(kelvin, residual, slope) - ICE_POINT_KELVIN,
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Grams;
+
+    #[test]
+    fn both_ways_to_freeze_a_spirit_agree() {
+        for percent in 0..=68 {
+            let p = f64::from(percent) / 100.0;
+            let liquid = Mixture::of(&[
+                (Substance::Ethanol, Grams(p)),
+                (Substance::Water, Grams(1.0 - p)),
+            ]);
+            let general = freezing_point(&liquid).unwrap().celsius().unwrap().0;
+            assert!(
+                (general - of_spirit(MassFraction(p)).unwrap().0).abs() < 1e-9,
+                "{percent}"
+            );
+        }
+    }
 }
