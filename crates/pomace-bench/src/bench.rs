@@ -1,9 +1,10 @@
 //! A book on the bench: compiled, and ready to run.
 
-use pomace_book::{Book, Document, DocumentId, Finding, Graph, Reading, Spot};
+use pomace_book::{Book, Document, DocumentId, Finding, Graph, Gravity, Reading, Spot};
 use pomace_matter::{Mixture, Scalar};
 
 use crate::compile::{Choice, Compiler};
+use crate::finding;
 use crate::house::House;
 use crate::program::{Origin, Program};
 use crate::report::DrinkReport;
@@ -107,6 +108,30 @@ impl<'a> Bench<'a> {
     #[must_use]
     pub fn findings(&self) -> &[Finding] {
         &self.findings
+    }
+
+    /// [`Bench::findings`], and what shows only when every prep is made and every drink mixed.
+    #[must_use]
+    pub fn check(&self) -> Vec<Finding> {
+        let mut findings = self.findings.clone();
+        for (id, document) in self.book.documents() {
+            // A document with a fault is missing something: what follows from that helps nobody.
+            let path = self.book.source(id).map(|s| s.path.as_str());
+            let faulty =
+                |f: &Finding| f.gravity == Gravity::Stop && Some(f.place.path.as_str()) == path;
+            if self.findings.iter().any(faulty) {
+                continue;
+            }
+            let error = match document {
+                Document::Prep(_) => self.make::<f64>(id).err(),
+                Document::Drink(_) => self.mix::<f64>(id).err(),
+                Document::Ingredient(_) | Document::House(_) => None,
+            };
+            // What a document lacks because another has no result is told there.
+            let error = error.filter(|e| !matches!(e, RunError::Needs(_) | RunError::Nothing));
+            findings.extend(error.map(|e| finding::of_error(self.book, id, document, &e)));
+        }
+        findings
     }
 
     fn runner<S: Scalar, R>(&self, run: impl FnOnce(&mut Runner<'_, S>) -> R) -> R {

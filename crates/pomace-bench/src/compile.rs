@@ -193,6 +193,10 @@ impl Compiler<'_> {
         let reference = reference?;
         let origin = self.origin(id, reference)?;
         let Some(amount) = amount else {
+            // An amount that could not be read has been reported already.
+            if self.has_finding_in(id, at) {
+                return None;
+            }
             self.findings.push(finding(
                 self.book,
                 id,
@@ -227,6 +231,15 @@ impl Compiler<'_> {
         Some(Intake {
             origin,
             dose: dose?,
+        })
+    }
+
+    /// Whether something has been found within a place already.
+    fn has_finding_in(&self, id: DocumentId, at: &Where) -> bool {
+        let path = self.book.source(id).map(|s| s.path.as_str());
+        self.findings.iter().any(|f| {
+            Some(f.place.path.as_str()) == path
+                && f.place.key.starts_with(&format!("{}, amount", at.key))
         })
     }
 

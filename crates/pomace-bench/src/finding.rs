@@ -1,6 +1,8 @@
 //! What the bench has to say about a document: amounts that do not fit, steps it cannot compute.
 
-use pomace_book::{Book, DocumentId, Finding, Gravity, Span, Spanned, ToldValue, Topic};
+use pomace_book::{Book, Document, DocumentId, Finding, Gravity, Span, Spanned, ToldValue, Topic};
+
+use crate::run::{Place, RunError};
 
 /// A place in a document: its span, and the key in words.
 #[derive(Clone, Debug)]
@@ -114,5 +116,46 @@ pub(crate) fn not_stated(book: &Book, id: DocumentId, place: &Where, what: &str)
             _ => "ask the maker, or read it with a hydrometer and a refractometer together"
                 .to_owned(),
         },
+    )
+}
+
+/// A run that stopped, as a finding at the place that stopped it.
+pub(crate) fn of_error(
+    book: &Book,
+    id: DocumentId,
+    document: &Document,
+    error: &RunError,
+) -> Finding {
+    let line = |i: usize| match document {
+        Document::Drink(drink) => drink.lines.get(i).map(|l| l.span),
+        _ => None,
+    };
+    let garnish = |i: usize| match document {
+        Document::Drink(drink) => drink.garnish.get(i).map(|g| g.span),
+        _ => None,
+    };
+    let step = |i: usize| document.steps().get(i).map(|s| s.span);
+    let (span, key) = match error {
+        RunError::Outside { step: i, .. } | RunError::NoLiquid { step: i } => {
+            (step(*i), format!("step {}", i + 1))
+        }
+        RunError::NoDensity { place, .. } | RunError::NoPieceWeight { place, .. } => {
+            let span = match place {
+                Place::Line(i) => line(*i),
+                Place::Step(i) => step(*i),
+                Place::Garnish(i) => garnish(*i),
+            };
+            (span, place.words())
+        }
+        RunError::Nothing | RunError::Needs(_) => (None, String::new()),
+    };
+    let (message, mend) = error.told();
+    finding(
+        book,
+        id,
+        &Where::new(span.unwrap_or(document.name().span), key),
+        (Topic::Amount, Gravity::Stop),
+        message,
+        mend,
     )
 }

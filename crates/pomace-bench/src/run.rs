@@ -54,13 +54,11 @@ pub struct Mixed<S: Scalar = f64> {
 }
 
 /// Why a document has no result.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum RunError {
     /// The document is neither a prep nor a drink, or is caught in a loop of names.
-    #[error("there is nothing to compute here")]
     Nothing,
     /// A step took the liquid out of what the models cover.
-    #[error("step {}: {outside}", step + 1)]
     Outside {
         /// Index of the step.
         step: usize,
@@ -68,7 +66,6 @@ pub enum RunError {
         outside: Outside,
     },
     /// A volume of something that has no known density.
-    #[error("{}: `{name}` is measured by volume, and its density is not known; weigh it", place.words())]
     NoDensity {
         /// Where.
         place: Place,
@@ -76,7 +73,6 @@ pub enum RunError {
         name: String,
     },
     /// Pieces of something whose weight is not known.
-    #[error("{}: `{name}` is counted, and the weight of one is not known; weigh it, or write `unit = \"1 = 240 g\"` in its ingredient", place.words())]
     NoPieceWeight {
         /// Where.
         place: Place,
@@ -84,9 +80,63 @@ pub enum RunError {
         name: String,
     },
     /// Something that this document is made with has no result itself.
-    #[error("`{0}` has no result")]
     Needs(String),
+    /// A step wants a liquid, and there is none.
+    NoLiquid {
+        /// Index of the step.
+        step: usize,
+    },
 }
+
+impl RunError {
+    /// What is wrong, and how to mend it.
+    #[must_use]
+    pub fn told(&self) -> (String, String) {
+        match self {
+            Self::Nothing => (
+                "there is nothing to compute here".to_owned(),
+                "give it lines or steps, and no loop of names".to_owned(),
+            ),
+            Self::Outside { outside, .. } => (
+                format!("after this step {outside}"),
+                "look at the amounts that go in: the models do not reach so far".to_owned(),
+            ),
+            Self::NoDensity { name, .. } => (
+                format!("`{name}` is measured by volume, and its density is not known"),
+                "weigh it, or write `density = \"1.05 g/mL\"` in its ingredient".to_owned(),
+            ),
+            Self::NoPieceWeight { name, .. } => (
+                format!("`{name}` is counted, and the weight of one is not known"),
+                "weigh it, or write `unit = \"1 = 240 g\"` in its ingredient".to_owned(),
+            ),
+            Self::NoLiquid { .. } => (
+                "there is no liquid here that could meet ice".to_owned(),
+                "let a line enter at this step or before it".to_owned(),
+            ),
+            Self::Needs(name) => (
+                format!("`{name}`, which it is made with, gives no figures"),
+                format!("mend `{name}` first"),
+            ),
+        }
+    }
+}
+
+impl std::fmt::Display for RunError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let place = match self {
+            Self::Outside { step, .. } | Self::NoLiquid { step } => Place::Step(*step).words(),
+            Self::NoDensity { place, .. } | Self::NoPieceWeight { place, .. } => place.words(),
+            Self::Nothing | Self::Needs(_) => String::new(),
+        };
+        let (message, mend) = self.told();
+        if !place.is_empty() {
+            write!(f, "{place}: ")?;
+        }
+        write!(f, "{message}; {mend}")
+    }
+}
+
+impl std::error::Error for RunError {}
 
 /// Where in a document something was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,7 +150,7 @@ pub enum Place {
 }
 
 impl Place {
-    fn words(self) -> String {
+    pub(crate) fn words(self) -> String {
         match self {
             Self::Line(i) => format!("line {}", i + 1),
             Self::Step(i) => format!("step {}", i + 1),
@@ -228,6 +278,9 @@ impl<S: Scalar> Runner<'_, S> {
                     has_met_ice = true;
                 }
                 let grams = vessel.stream.liquid.total().0.value();
+                if grams <= 0.0 {
+                    return Err(RunError::NoLiquid { step: index });
+                }
                 let (with, assumed) =
                     self.house
                         .chilling(motion, op.ice.as_ref(), op.seconds, grams);

@@ -41,15 +41,19 @@ fn the_lead_drink() {
     let (mixed, report) = bench
         .report(book.by_name("Second Pressing").unwrap())
         .unwrap();
-    let round = |v: f64, d: i32| (v * 10_f64.powi(d)).round() / 10_f64.powi(d);
-    let seen = [
-        round(report.before.get(Property::Strength).unwrap(), 1),
-        round(report.after.get(Property::Strength).unwrap(), 1),
-        round(report.after.get(Property::Sugar).unwrap(), 1),
-        round(report.after.get(Property::Ph).unwrap(), 1),
-        round(mixed.records[0].celsius, 0),
-    ];
-    assert_eq!(seen, [17.3, 8.7, 5.3, 3.6, -5.0]);
+    let figure = |figures: &pomace_bench::report::Figures, p| figures.get(p).unwrap();
+    let seen = format!(
+        "{:.1} %vol, then {:.1} %vol, {:.1} g of sugar, pH {:.1}, shaken to {:.0} °C",
+        figure(&report.before, Property::Strength),
+        figure(&report.after, Property::Strength),
+        figure(&report.after, Property::Sugar),
+        figure(&report.after, Property::Ph),
+        mixed.records[0].celsius,
+    );
+    assert_eq!(
+        seen,
+        "17.3 %vol, then 8.7 %vol, 5.3 g of sugar, pH 3.6, shaken to -5 °C"
+    );
     assert_eq!(report.per_serve.allergens, ["milk"]);
     assert!(report.per_serve.cautions.is_empty());
 }

@@ -1,0 +1,181 @@
+//! What can be asked on the command line, and the help that explains it.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+use clap_complete::Shell;
+
+use crate::number;
+
+/// A workbench for people who develop drinks.
+///
+/// Exit codes: 0 done, 1 the answer is no, 2 wrong use or bad input.
+#[derive(Debug, Parser)]
+#[command(name = "pomace", version, max_term_width = 96, after_help = EXAMPLES)]
+pub(crate) struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  pomace liquid \"water=60 g, ethanol=24 g, sucrose=10 g, citric=1 g\"
+  pomace show \"Second Pressing\" --book demo
+  pomace check ./book
+  pomace help liquid";
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// What a liquid is, from the grams of what is in it
+    Liquid(Liquid),
+    /// A drink from parts to glass, a prep step by step, an ingredient as it is
+    Show(Show),
+    /// Find what is wrong in documents, and how to mend it
+    Check(Check),
+    /// Print the completions for a shell
+    Completions(Completions),
+}
+
+/// What a liquid is, from the grams of what is in it.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "What a liquid is, from the grams of what is in it: density, strength, what a \
+        refractometer shows, sweetness, acidity, pH, water activity, freezing point, energy.\n\n\
+        A figure outside the range of its model is left out, and a note says why.",
+    after_help = LIQUID_EXAMPLES,
+    after_long_help = LIQUID_LONG,
+)]
+pub(crate) struct Liquid {
+    /// Grams of each substance: `water=60 g, ethanol=24 g`; `mg` and `kg` are understood too
+    #[arg(
+        value_name = "GRAMS",
+        required_unless_present = "csv",
+        conflicts_with = "csv",
+        allow_negative_numbers = true
+    )]
+    pub(crate) grams: Vec<String>,
+
+    /// Temperature in °C; for a table, that of the rows which name none
+    #[arg(
+        long,
+        value_name = "T",
+        default_value = "20",
+        allow_negative_numbers = true,
+        value_parser = number::celsius
+    )]
+    pub(crate) celsius: f64,
+
+    /// Answer in JSON, every figure as `{ value, plus_minus, basis }`
+    #[arg(long, conflicts_with = "csv")]
+    pub(crate) json: bool,
+
+    /// Read a table, `-` for standard input, and write it out with a column for each figure
+    #[arg(long, value_name = "FILE")]
+    pub(crate) csv: Option<PathBuf>,
+}
+
+const LIQUID_EXAMPLES: &str = "\
+Examples:
+  pomace liquid \"water=60 g, ethanol=24 g, sucrose=10 g, citric=1 g\"
+  pomace liquid \"water 92 g; fructose 6 g; malic acid 800 mg\" --celsius 4
+  pomace liquid \"water=60, sucrose=40\" --json
+  pomace liquid --csv syrups.csv > figures.csv";
+
+const LIQUID_LONG: &str = "\
+Substances:
+  water, ethanol, sucrose, glucose, fructose, lactose, maltose, other_sugars, glycerol, polyols,
+  starch, fibre, protein, fat, ash, citric, malic, lactic, tartaric, acetic, phosphoric, ascorbic,
+  other_acids, sodium, potassium, calcium, magnesium, chloride, caffeine, carbon_dioxide, other
+
+Tables:
+  The first row names the columns, separated by commas. A column named like a substance holds
+  grams (an empty cell is none); `celsius` holds the temperature; all others pass through.
+  A row with a cell that is no number keeps its place, without figures, and its `notes` say why;
+  the command then ends with code 2.
+
+Examples:
+  pomace liquid \"water=60 g, ethanol=24 g, sucrose=10 g, citric=1 g\"
+  pomace liquid \"water 92 g; fructose 6 g; malic acid 800 mg\" --celsius 4
+  pomace liquid \"water=60, sucrose=40\" --json
+  pomace liquid --csv syrups.csv > figures.csv";
+
+/// A drink from parts to glass, a prep step by step, an ingredient as it is.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "A drink from parts to glass, a prep step by step, an ingredient as it is: what goes \
+        in, what it becomes, and why. Whatever nobody said is assumed, and told.",
+    after_help = SHOW_EXAMPLES,
+)]
+pub(crate) struct Show {
+    /// A name in the book, or the path of a TOML file
+    #[arg(value_name = "NAME")]
+    pub(crate) name: String,
+
+    /// Where to look: a folder of TOML files, one such file, or `demo`, the book that comes along
+    #[arg(long, value_name = "FILE|demo")]
+    pub(crate) book: Option<String>,
+
+    /// Answer in JSON, every figure as `{ value, plus_minus, basis }`
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const SHOW_EXAMPLES: &str = "\
+Examples:
+  pomace show \"Second Pressing\" --book demo
+  pomace show \"Quince peel shrub\" --book demo
+  pomace show ./book/second-pressing.toml
+  pomace show quince --book ./book --json";
+
+/// Find what is wrong in documents, and how to mend it.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "Find what is wrong in documents, and how to mend it. Everything is reported at \
+        once, with its place.\n\n\
+        Ends with code 1 if anything must be mended before going on (`stop`); a `caution` or a \
+        `note` does not change the code.",
+    after_help = CHECK_EXAMPLES,
+)]
+pub(crate) struct Check {
+    /// A TOML file, or a folder of them
+    #[arg(value_name = "PATH")]
+    pub(crate) path: PathBuf,
+
+    /// Answer in JSON: `{ findings: [ … ] }`
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const CHECK_EXAMPLES: &str = "\
+Examples:
+  pomace check shrub.toml
+  pomace check ./book
+  pomace check ./book --json";
+
+/// Print the completions for a shell.
+#[derive(Debug, Args)]
+#[command(after_help = COMPLETIONS_EXAMPLES)]
+pub(crate) struct Completions {
+    /// Which shell
+    #[arg(value_name = "SHELL")]
+    pub(crate) shell: Shell,
+}
+
+const COMPLETIONS_EXAMPLES: &str = "\
+Examples:
+  pomace completions bash > ~/.local/share/bash-completion/completions/pomace
+  pomace completions fish > ~/.config/fish/completions/pomace.fish
+  pomace completions zsh > ~/.zfunc/_pomace";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_commands_are_sound() {
+        Cli::command().debug_assert();
+    }
+}

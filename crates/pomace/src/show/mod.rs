@@ -1,0 +1,86 @@
+//! `pomace show`: a drink from parts to glass, a prep step by step, an ingredient as it is.
+
+mod becomes;
+mod drink;
+mod find;
+mod ingredient;
+mod json;
+mod prep;
+mod said;
+
+use pomace_bench::Bench;
+use pomace_book::Document;
+
+use crate::cli::Show;
+use crate::fault::{Answer, Fault, Stop};
+use crate::page;
+
+/// Answers `pomace show`.
+pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
+    let book = find::book(asked)?;
+    let bench = Bench::new(&book);
+    let id = find::document(&bench, asked)?;
+    let width = page::width();
+    let answer = match book.document(id) {
+        Some(Document::Drink(doc)) => {
+            let (mixed, report) = bench
+                .report(id)
+                .map_err(|error| stuck(&bench, id, &error))?;
+            if asked.json {
+                json::drink(&bench, id, doc, &mixed, &report)
+            } else {
+                drink::page(&bench, id, doc, &mixed, &report, width)
+            }
+        }
+        Some(Document::Prep(doc)) => {
+            let made = bench.make(id).map_err(|error| stuck(&bench, id, &error))?;
+            if asked.json {
+                json::prep(&bench, id, doc, &made)
+            } else {
+                prep::page(&bench, id, doc, &made, width)
+            }
+        }
+        Some(Document::Ingredient(_)) => {
+            let item = bench.ingredient(id);
+            if asked.json {
+                json::ingredient(&bench, id, item.as_ref())
+            } else {
+                ingredient::page(&bench, id, item.as_ref(), width)
+            }
+        }
+        Some(Document::House(doc)) => return Err(Stop::from(nothing_to_show(&doc.name))),
+        None => return Err(Stop::from(nothing_to_show(&asked.name))),
+    };
+    page::show(&answer)?;
+    Ok(Answer::Done)
+}
+
+fn nothing_to_show(name: &str) -> Fault {
+    Fault::new(
+        format!("there is nothing to compute in `{name}`"),
+        "name a drink, a prep or an ingredient",
+    )
+}
+
+/// A document that gives no result: what stopped it, with the faults that were found in it.
+fn stuck(bench: &Bench<'_>, id: pomace_book::DocumentId, error: &pomace_bench::RunError) -> Stop {
+    let name = bench
+        .book()
+        .document(id)
+        .map_or_else(String::new, |d| d.name().value.clone());
+    let mut faults: Vec<Fault> = said::findings(bench, id)
+        .filter(|f| f.gravity == pomace_book::Gravity::Stop)
+        .map(|f| {
+            Fault::new(f.message.clone(), f.mend.clone()).at(format!(
+                "{}:{}:{}",
+                f.place.path, f.place.line, f.place.column
+            ))
+        })
+        .collect();
+    let (message, mend) = error.told();
+    faults.push(Fault::new(
+        format!("`{name}` gives no figures: {message}"),
+        mend,
+    ));
+    Stop::Faults(faults)
+}

@@ -1,0 +1,128 @@
+//! What is said beside the figures: remarks of steps, findings, questions, how sure it all is.
+
+use pomace_bench::Bench;
+use pomace_bench::remark::{Assumption, Remark};
+use pomace_book::{DocumentId, Finding, Gravity, Verb};
+
+use crate::number::{align, set_short};
+use crate::page::{BOLD, DIM, signs, wrap};
+
+/// The findings of one document.
+pub(crate) fn findings<'a>(
+    bench: &'a Bench<'_>,
+    id: DocumentId,
+) -> impl Iterator<Item = &'a Finding> {
+    let path = bench
+        .book()
+        .source(id)
+        .map(|s| s.path.clone())
+        .unwrap_or_default();
+    bench
+        .findings()
+        .iter()
+        .filter(move |f| f.place.path == path)
+}
+
+/// A heading.
+pub(crate) fn heading(page: &mut String, text: &str) {
+    page.push_str(&format!("\n{BOLD}{text}{BOLD:#}\n"));
+}
+
+/// What the steps had to say: a table of what was assumed, then the rest as sentences.
+pub(crate) fn remarks<'a>(
+    page: &mut String,
+    remarks: impl Iterator<Item = (Verb, &'a Remark)>,
+    width: usize,
+) {
+    let mut assumed: Vec<(Verb, &Assumption)> = Vec::new();
+    let mut said: Vec<String> = Vec::new();
+    for (verb, remark) in remarks {
+        match remark {
+            Remark::Assumed(a) if !assumed.iter().any(|(_, b)| *b == a) => assumed.push((verb, a)),
+            Remark::Assumed(_) => {}
+            other => {
+                let text = format!("{}: {other}.", verb.word());
+                if !said.contains(&text) {
+                    said.push(text);
+                }
+            }
+        }
+    }
+    for text in said {
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
+    assumptions(page, &assumed, width);
+}
+
+fn assumptions(page: &mut String, assumed: &[(Verb, &Assumption)], width: usize) {
+    if assumed.is_empty() {
+        return;
+    }
+    let short = |v: f64| set_short(v, 3);
+    let verbs = assumed
+        .iter()
+        .map(|(v, _)| signs(v.word()))
+        .max()
+        .unwrap_or(0);
+    let whats = assumed
+        .iter()
+        .map(|(_, a)| signs(a.what))
+        .max()
+        .unwrap_or(0);
+    let values = align(
+        &assumed
+            .iter()
+            .map(|(_, a)| short(a.value))
+            .collect::<Vec<_>>(),
+    );
+    page.push_str(&format!(
+        "  {DIM}Nobody said, so these are assumed (usual range):{DIM:#}\n"
+    ));
+    for ((verb, a), value) in assumed.iter().zip(&values) {
+        let range = if a.high > a.low {
+            format!(" ({} to {})", short(a.low), short(a.high))
+        } else {
+            String::new()
+        };
+        page.push_str(&format!(
+            "  {DIM}{:verbs$}{DIM:#}  {:whats$}  {BOLD}{value}{BOLD:#} {DIM}{}{range}{DIM:#}\n",
+            verb.word(),
+            a.what,
+            a.unit,
+        ));
+    }
+    let mut sources: Vec<&str> = assumed.iter().map(|(_, a)| a.source).collect();
+    sources.sort_unstable();
+    sources.dedup();
+    let text = format!("Sources: {}.", sources.join("; "));
+    page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(&text, width, "  ", "  ")));
+}
+
+/// Findings that a reader of the figures must know of.
+pub(crate) fn cautions(page: &mut String, bench: &Bench<'_>, id: DocumentId, width: usize) {
+    let mut found = findings(bench, id)
+        .filter(|f| f.gravity > Gravity::Note)
+        .peekable();
+    if found.peek().is_none() {
+        return;
+    }
+    heading(page, "To look at");
+    for finding in found {
+        let place = if finding.place.key.is_empty() {
+            String::new()
+        } else {
+            format!("{}: ", finding.place.key)
+        };
+        page.push_str(&wrap(
+            &format!("{place}{}", finding.message),
+            width,
+            "  ",
+            "  ",
+        ));
+        page.push('\n');
+        page.push_str(&format!(
+            "{DIM}{}{DIM:#}\n",
+            wrap(&finding.mend, width, "    → ", "      ")
+        ));
+    }
+}
