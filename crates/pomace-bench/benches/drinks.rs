@@ -41,3 +41,14 @@ fn compile_the_demo_book(bencher: divan::Bencher<'_, '_>) {
     let book = demo::book();
     bencher.bench_local(|| Bench::new(black_box(&book)).findings().len());
 }
+
+/// The same with slopes along `N` directions.
+#[divan::bench(consts = [4, 8, 16, 24, 32])]
+fn lead_drink_with_slopes<const N: usize>(bencher: divan::Bencher<'_, '_>) {
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    let Some(id) = book.by_name("Second Pressing") else {
+        return;
+    };
+    bencher.bench_local(|| bench.mix::<pomace_matter::Sloped<N>>(black_box(id)));
+}

@@ -2,7 +2,7 @@
 //! implementation is held to its own laws and to the trade's rough facts.
 
 use pomace_matter::heat::{ice_enthalpy, liquid_enthalpy};
-use pomace_matter::ice::{Chill, chilling, equilibrium};
+use pomace_matter::ice::{Chill, chilling, equilibrium, slush};
 use pomace_matter::units::{Celsius, Grams};
 use pomace_matter::{Mixture, Sloped, Substance, density};
 
@@ -180,5 +180,42 @@ fn slopes_agree_with_differences() {
                 }
             }
         }
+    }
+}
+
+/// models.md C, ice fraction of the whole at a temperature, a prototype's table (its own constants):
+/// the goal there is 0.04.
+#[test]
+fn slush_prototype_table() {
+    for (strength, sugar, acid, fractions) in [
+        (8.0, 100.0, 8.0, [0.30, 0.42, 0.49, 0.54]),
+        (10.0, 120.0, 8.0, [0.14, 0.29, 0.38, 0.44]),
+        (12.0, 100.0, 6.0, [0.06, 0.23, 0.33, 0.40]),
+        (15.0, 120.0, 8.0, [0.0, 0.05, 0.17, 0.26]),
+        (20.0, 60.0, 6.0, [0.0, 0.0, 0.05, 0.15]),
+    ] {
+        let liquid = drink(strength, sugar, acid);
+        for (t, expected) in [-6.0, -8.0, -10.0, -12.0].into_iter().zip(fractions) {
+            let ice = slush::ice_at(&liquid, Celsius(t)).unwrap().0 / liquid.total().0;
+            assert!(
+                (ice - expected).abs() < 0.02,
+                "{strength} %vol at {t}: {ice}"
+            );
+        }
+    }
+}
+
+/// models.md C: a bottle in the freezer at −18 °C stays liquid from 33.5 %vol without sugar, 29.8
+/// with 100 g/L.
+#[test]
+fn freezer_bottles() {
+    for (sugar, strength) in [(0.0, 33.5), (20.0, 32.7), (50.0, 31.6), (100.0, 29.8)] {
+        let ice = |v: f64| {
+            slush::ice_at(&drink(v, sugar, 0.0), Celsius(-18.0))
+                .unwrap()
+                .0
+        };
+        assert!(ice(strength + 0.5).abs() < 1e-12, "{sugar}");
+        assert!(ice(strength - 0.5) > 0.0, "{sugar}");
     }
 }

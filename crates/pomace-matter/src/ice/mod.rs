@@ -2,11 +2,13 @@
 //!
 //! Ice and drink end where the drink would freeze on its own ([`equilibrium`]): the liquid has
 //! taken up so much melt, and is so cold, that ice and liquid are in balance. Shaking gets close
-//! to that in seconds; stirring is stopped on the way ([`chilling`]).
+//! to that in seconds; stirring is stopped on the way ([`chilling`]). A slush is held at a temperature
+//! until ice and liquid agree ([`slush`]).
 
 pub mod chilling;
 pub mod equilibrium;
 mod melting;
+pub mod slush;
 
 use crate::mixture::Mixture;
 
