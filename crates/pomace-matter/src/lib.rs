@@ -12,6 +12,7 @@
 //! | its heat, and that of ice | [`heat`] |
 //! | what ice does to it | [`ice`] |
 //! | what boils off | [`vapour`] |
+//! | how much gas dissolves, what a closed vessel comes to | [`gas`] |
 //! | pH and titratable acidity | [`acidity`] |
 //! | how sweet, how sour | [`taste`] |
 //! | energy | [`energy`] |
@@ -30,6 +31,7 @@ pub mod acidity;
 pub mod activity;
 pub mod density;
 pub mod energy;
+pub mod gas;
 pub mod heat;
 pub mod ice;
 pub mod liquid;

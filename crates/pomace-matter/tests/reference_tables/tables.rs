@@ -4,6 +4,7 @@ use pomace_matter::acidity::acids::{ACIDS, PHTHALIC, SUCCINIC, Step};
 use pomace_matter::acidity::{self, Ionic};
 use pomace_matter::activity::{freezing, ice_line, water_activity};
 use pomace_matter::density::{self, ethanol_water};
+use pomace_matter::gas::{self, Gas};
 use pomace_matter::heat::{
     ice_enthalpy, ice_heat_capacity, liquid_enthalpy, liquid_heat_capacity, mixing,
 };
@@ -335,6 +336,81 @@ fn ethanol_water_vle_table() {
                 };
                 let (e, w) = vapour::partial_pressures(x, kelvin);
                 Some(e / (e + w))
+            }
+            _ => None,
+        }
+    });
+}
+
+/// A liquid of that strength and sugar, on about a litre.
+fn wine(strength: f64, sugar: f64) -> Mixture {
+    let mut liquid = Mixture::of(&[
+        (
+            Substance::Ethanol,
+            Grams(strength * density::PURE_ETHANOL_20C / 100.0),
+        ),
+        (Substance::Sucrose, Grams(sugar)),
+        (Substance::Water, Grams(900.0)),
+    ]);
+    for _ in 0..60 {
+        let v = density::volume(&liquid, Celsius(20.0)).unwrap().0;
+        liquid.put(Substance::Water, 1000.0 - v);
+    }
+    liquid
+}
+
+#[test]
+fn gas_solubility_table() {
+    judge("gas_solubility.csv", |row, _| {
+        let gas = match row.text("gas") {
+            "CO2" => Gas::CarbonDioxide,
+            _ => Gas::NitrousOxide,
+        };
+        let t = row.number("temp_C")?;
+        let liquid = wine(
+            row.number("ethanol_pct_vol").unwrap_or(0.0),
+            row.number("sugar_g_L").unwrap_or(0.0),
+        );
+        // g/L under a pressure in kPa.
+        let grams = |kpa: f64| {
+            Some(
+                gas::dissolved(gas, &liquid, kpa / 100.0, Celsius(t))
+                    .ok()?
+                    .0,
+            )
+        };
+        let per_atm = || Some(grams(101.325)? / gas.molar_mass());
+        let kilograms_of_water = density::density(&wine(0.0, 0.0), Celsius(t)).ok()?.0 / 1000.0;
+        let water = kilograms_of_water * 1000.0 / Substance::Water.molar_mass();
+        match row.text("quantity") {
+            "mole fraction x1000" => {
+                let c = grams(row.number("gas_partial_pressure_kPa").unwrap_or(101.325))?
+                    / gas.molar_mass();
+                Some(1000.0 * c / (c + water))
+            }
+            "dissolved (molality)" => Some(
+                grams(row.number("gas_partial_pressure_kPa")?)?
+                    / gas.molar_mass()
+                    / kilograms_of_water,
+            ),
+            "dissolved" => grams(row.number("gas_partial_pressure_kPa")?),
+            // K₀ belongs to fugacity: read at a pressure so low that gas is ideal.
+            "K0" => {
+                let low = 1e-3;
+                let c = grams(low * 101.325)? / gas.molar_mass() / low;
+                // The pressure term of the liquid, exp(v/RT), is not part of the constant.
+                Some(c * (-0.0323 / (0.0820574 * (t + 273.15))).exp())
+            }
+            "Bunsen coefficient" => Some(per_atm()? * 22.414),
+            "Ostwald coefficient" => {
+                let kpa = row.number("gas_partial_pressure_kPa").unwrap_or(101.325);
+                let c = grams(kpa)? / gas.molar_mass();
+                Some(c / (kpa / 101.325 / (0.0820574 * (t + 273.15))))
+            }
+            "Henry constant" => grams(100.0),
+            "Henry constant kH (fugacity/mole fraction)" => {
+                let c = per_atm()?;
+                Some(0.101325 / (c / (c + water)))
             }
             _ => None,
         }
