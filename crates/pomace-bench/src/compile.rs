@@ -144,22 +144,35 @@ impl Compiler<'_> {
     fn op(&mut self, id: DocumentId, index: usize, step: &Step, solids: &[String]) -> Op {
         let at = Where::new(step.span, format!("step {}", index + 1));
         let verb = step.verb.value;
-        if !is_computed(verb) {
-            self.findings.push(not_computed(self.book, id, step, index));
-        }
-        let intake = if verb.brings_in() && step.what.is_some() {
-            let reference = self.graph.step(id, index);
-            self.intake(id, Spot::Step(index), reference, step.amount.as_ref(), &at)
-        } else {
-            None
+        let reference = match verb {
+            Verb::Wash => self.graph.fat(id, index),
+            _ if step.what.is_some() => self.graph.step(id, index),
+            _ => None,
+        };
+        // A step that works on a named stream of its own brings nothing in.
+        let intake = match reference {
+            Some(Reference::Stream(_) | Reference::Added(_)) | None => None,
+            Some(reference) => self.intake(
+                id,
+                Spot::Step(index),
+                Some(reference),
+                step.amount.as_ref(),
+                &at,
+            ),
         };
         let through = step.through.as_ref().map_or("", |t| t.value.as_str());
-        // The last solid that went in decides how much it holds, by the larder's names.
-        let hold_up = solids
-            .iter()
-            .rev()
-            .flat_map(|name| std::iter::once(name.as_str()).chain(name.rsplit('/').take(1)))
-            .find_map(|name| yields::find("hold-up", name.trim()));
+        let process = if verb == Verb::Juice {
+            "juice"
+        } else {
+            "hold-up"
+        };
+        // The last solid that went in decides, by the larder's names.
+        let own = step.what.as_ref().map(|w| w.value.as_str());
+        let usual = own
+            .into_iter()
+            .chain(solids.iter().rev().map(String::as_str))
+            .flat_map(|name| std::iter::once(name).chain(name.split('/').take(2)))
+            .find_map(|name| yields::find(process, name.trim()));
         Op {
             verb,
             intake,
@@ -173,7 +186,11 @@ impl Compiler<'_> {
             moisture: step.to_moisture.as_ref().map(|m| m.value),
             filter: Filter::named(through),
             by: step.by.as_ref().map(|b| b.value),
-            hold_up,
+            usual,
+            ferment: step.kind.as_ref().map(|k| k.value),
+            sugar_used: step.sugar_used.as_ref().map(|u| u.value),
+            gas: step.gas.as_ref().map(|g| g.value),
+            gauge_bar: step.pressure.as_ref().map(|p| p.value.bar()),
             ice: step.ice.as_ref().map(|i| i.value.clone()),
             over_grams: step.over_ice.as_ref().and_then(house::ice_grams),
             glass_ml: step.glass.as_ref().and_then(|g| g.value.millilitres),
@@ -347,45 +364,4 @@ fn share_of(reference: &Reference) -> Option<ShareOf> {
 fn enters_at(step: &Step, name: &str) -> bool {
     pomace_book::Verb::named(name) == Some(step.verb.value)
         || step.kept_names().any(|n| pomace_book::names::same(n, name))
-}
-
-/// Whether the bench knows what a step does to matter.
-pub(crate) const fn is_computed(verb: Verb) -> bool {
-    use Verb as V;
-    matches!(
-        verb,
-        V::Weigh
-            | V::Add
-            | V::Dissolve
-            | V::Draw
-            | V::Steep
-            | V::Strain
-            | V::Press
-            | V::Clarify
-            | V::Simmer
-            | V::Dry
-            | V::Heat
-            | V::Chill
-            | V::Rest
-            | V::Store
-            | V::Build
-            | V::Stir
-            | V::Shake
-            | V::Pour
-            | V::Top
-    )
-}
-
-fn not_computed(book: &Book, id: DocumentId, step: &Step, index: usize) -> Finding {
-    finding(
-        book,
-        id,
-        &Where::new(step.verb.span, format!("step {}", index + 1)),
-        (Topic::Handling, Gravity::Caution),
-        format!(
-            "what `{}` does is not computed yet: what is in the vessel is taken as it was",
-            step.verb.value
-        ),
-        "read the figures after this step as those before it".to_owned(),
-    )
 }

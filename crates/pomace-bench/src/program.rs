@@ -1,6 +1,6 @@
 //! Documents compiled: names looked up, defaults chosen, amounts read. What is left is arithmetic.
 
-use pomace_book::{ClarifyBy, DocumentId, Ice, Target, Verb};
+use pomace_book::{ClarifyBy, DocumentId, FermentKind, Gas, Ice, SugarUsed, Target, Verb};
 use pomace_larder::yields::Yield;
 
 use crate::dose::Dose;
@@ -38,7 +38,12 @@ pub(crate) struct Op {
     pub moisture: Option<f64>,
     pub filter: Filter,
     pub by: Option<ClarifyBy>,
-    pub hold_up: Option<&'static Yield>,
+    /// What is usual for the material at hand: juice of a fruit, or what drained solids hold.
+    pub usual: Option<&'static Yield>,
+    pub ferment: Option<FermentKind>,
+    pub sugar_used: Option<SugarUsed>,
+    pub gas: Option<Gas>,
+    pub gauge_bar: Option<f64>,
     pub ice: Option<Ice>,
     /// Ice that waits in the glass, g.
     pub over_grams: Option<f64>,

@@ -89,6 +89,18 @@ pub enum Remark {
         /// Highest, g.
         high: f64,
     },
+    /// How strong it could become if all its sugar went, %vol by theory.
+    MayFerment {
+        /// %vol.
+        percent: f64,
+    },
+    /// Gas under pressure, and how much of it is dissolved at rest.
+    UnderPressure {
+        /// Bar above the air's.
+        gauge_bar: f64,
+        /// Gas in the liquid before it is opened, g/L.
+        grams_per_litre: f64,
+    },
     /// Alcohol stays after boiling.
     AlcoholStays {
         /// Share of the ethanol that is left, %.
@@ -143,6 +155,22 @@ impl fmt::Display for Remark {
                     Short(*high)
                 )
             }
+            Self::MayFerment { percent } => {
+                write!(f, "could reach {percent:.1} %vol if all its sugar went")?;
+                if *percent > 1.2 {
+                    f.write_str("; above 1.2 %vol the strength must be declared in the EU")?;
+                } else if *percent > 0.5 {
+                    f.write_str("; above 0.5 %vol it is no longer alcohol-free in most countries")?;
+                }
+                f.write_str(". In a closed bottle it builds pressure: cold, and only in vessels made for it")
+            }
+            Self::UnderPressure {
+                gauge_bar,
+                grams_per_litre,
+            } => write!(
+                f,
+                "{gauge_bar:.1} bar on the gauge, {grams_per_litre:.1} g/L of gas dissolved at rest. Only in vessels rated for it: no wine or spirit bottle, jar or decanter; never heat it closed, no dry ice in a closed vessel"
+            ),
             Self::AlcoholStays { percent } => {
                 write!(
                     f,

@@ -13,7 +13,10 @@ use crate::record::{Destination, Record};
 use crate::remark::{Assumption, Remark};
 use crate::shelf::Shelf;
 use crate::steps::separate::Filter;
-use crate::steps::{clarify, dissolve, draw, dry, ice, separate, simmer, steep};
+use crate::steps::{
+    blend, brown, charge, clarify, dissolve, draw, dry, ferment, freeze, ice, juice, separate,
+    simmer, steep, wash,
+};
 use crate::stream::Stream;
 use crate::vessel::Vessel;
 
@@ -254,6 +257,8 @@ impl<S: Scalar> Runner<'_, S> {
             glass_ml: None,
         };
         let mut has_met_ice = false;
+        // Ice that was beaten into the drink is drunk with it.
+        let mut slush = false;
         for (index, op) in program.ops.iter().enumerate() {
             for entry in program.entries.iter().filter(|e| e.step == index) {
                 let stream = self.measure(
@@ -288,8 +293,9 @@ impl<S: Scalar> Runner<'_, S> {
                     vessel.remark(Remark::Assumed(assumption));
                 }
                 mixed.melt += ice::run(&mut vessel, &with).map_err(outside)?;
+                slush |= motion == Motion::Blend;
             } else {
-                self.service(op, &mut vessel).map_err(outside)?;
+                self.service(op, &mut vessel, slush).map_err(outside)?;
             }
             mixed.glass_ice = op.over_grams.or(mixed.glass_ice);
             mixed.glass_ml = op.glass_ml.or(mixed.glass_ml);
@@ -297,7 +303,7 @@ impl<S: Scalar> Runner<'_, S> {
         }
         lines.sort_by_key(|(line, _)| *line);
         mixed.lines = lines;
-        if vessel.stream.ice.value() > 0.0 {
+        if !slush && vessel.stream.ice.value() > 0.0 {
             // Nobody wrote that it is strained; the ice is not drunk.
             vessel.stream.ice = S::zero();
         }
@@ -425,24 +431,50 @@ impl<S: Scalar> Runner<'_, S> {
             vessel.stream.celsius = S::from(celsius);
         }
         match op.verb {
-            Verb::Dissolve => dissolve::run(vessel),
+            Verb::Dissolve | Verb::Heat => dissolve::run(vessel),
             Verb::Draw => draw::run(vessel, op.seconds),
             Verb::Steep => steep::run(vessel, op.seconds),
-            Verb::Strain => separate::strain(vessel, op.filter, op.hold_up),
+            Verb::Strain => separate::strain(vessel, op.filter, op.usual),
             Verb::Press => separate::press(vessel, op.filter),
+            Verb::Juice => juice::run(vessel, op.usual),
             Verb::Clarify => clarify::run(vessel, op.by),
             Verb::Simmer => simmer::run(vessel, op.to, op.seconds),
+            Verb::Blend | Verb::Whip => blend::run(vessel),
+            Verb::Wash => wash::run(vessel),
+            Verb::Ferment => ferment::run(vessel, op.ferment, op.sugar_used),
             Verb::Dry => dry::run(vessel, op.moisture, op.to),
-            _ => {}
+            Verb::Toast => brown::toast(vessel),
+            Verb::Torch => brown::torch(vessel),
+            Verb::Freeze => freeze::freeze(vessel, op.celsius)?,
+            Verb::Thaw => freeze::thaw(vessel, op.celsius),
+            Verb::Charge => charge::run(vessel, op.gas, op.gauge_bar, op.celsius)?,
+            // Bringing in, moving and waiting change no matter by themselves.
+            Verb::Weigh
+            | Verb::Add
+            | Verb::Chill
+            | Verb::Rest
+            | Verb::Store
+            | Verb::Build
+            | Verb::Top
+            | Verb::Pour
+            | Verb::Stir
+            | Verb::Shake
+            | Verb::Throw
+            | Verb::Swizzle
+            | Verb::BlendWithIce => {}
         }
         Ok(())
     }
 
     /// A step of a drink that does not meet ice.
-    fn service(&self, op: &Op, vessel: &mut Vessel<S>) -> Result<(), Outside> {
+    fn service(&self, op: &Op, vessel: &mut Vessel<S>, slush: bool) -> Result<(), Outside> {
         match op.verb {
             Verb::Strain | Verb::Pour => {
-                let ice = std::mem::take(&mut vessel.stream.ice);
+                let ice = if slush {
+                    S::zero()
+                } else {
+                    std::mem::take(&mut vessel.stream.ice)
+                };
                 vessel.lose(Destination::Ice, ice);
                 let film = if ice.value() > 0.0 || op.filter != Filter::Sieve {
                     POURED_OFF_ICE
@@ -477,6 +509,9 @@ const fn motion(verb: Verb) -> Option<Motion> {
     match verb {
         Verb::Shake => Some(Motion::Shake),
         Verb::Stir => Some(Motion::Stir),
+        Verb::Throw => Some(Motion::Throw),
+        Verb::Swizzle => Some(Motion::Swizzle),
+        Verb::BlendWithIce => Some(Motion::Blend),
         _ => None,
     }
 }

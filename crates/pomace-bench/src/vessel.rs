@@ -42,6 +42,11 @@ impl<S: Scalar> Vessel<S> {
         self.stream.pour_in(stream);
     }
 
+    /// Takes grams from the air or a cylinder; the caller has put them into the stream.
+    pub(crate) fn take_from_air(&mut self, grams: S) {
+        self.added += grams;
+    }
+
     /// Adds ice, g.
     pub(crate) fn add_ice(&mut self, grams: S) {
         self.added += grams;

@@ -101,6 +101,9 @@ pub(crate) fn strain<S: Scalar>(
 ) {
     let pieces = vessel.stream.pieces;
     let mass = pieces.total().0;
+    if mass.value() <= 0.0 && vessel.stream.ice.value() > 0.0 {
+        part(vessel, S::zero());
+    }
     if mass.value() > 0.0 {
         let (sap, dry) = sap_and_dry(&pieces);
         let fresh = sap.total().0.value() > FRESH * mass.value();
@@ -190,12 +193,14 @@ fn part<S: Scalar>(vessel: &mut Vessel<S>, held: S) {
     let left = Stream {
         pieces: dry + kept + taken,
         crystals: stream.crystals,
+        ice: stream.ice,
         celsius: stream.celsius,
         carried: stream.carried.clone(),
         ..Stream::default()
     };
     stream.pieces = Mixture::default();
     stream.crystals = Mixture::default();
+    stream.ice = S::zero();
     vessel.set_aside(&left);
 }
 

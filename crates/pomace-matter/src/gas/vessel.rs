@@ -5,7 +5,7 @@ use super::{AIR_BAR, ATMOSPHERE_BAR};
 use crate::mixture::Mixture;
 use crate::range::{Outside, Range};
 use crate::scalar::{Scalar, Sloped};
-use crate::units::{Celsius, ICE_POINT_KELVIN};
+use crate::units::ICE_POINT_KELVIN;
 
 const R: f64 = 0.0820574;
 

@@ -17,16 +17,25 @@ pub enum Motion {
     Shake,
     /// Stirred.
     Stir,
+    /// Poured from tin to tin over ice.
+    Throw,
+    /// Spun in crushed ice.
+    Swizzle,
+    /// Beaten with ice in a blender: to rest in any time that people blend.
+    Blend,
 }
 
 impl Motion {
     /// Time in which melt covers 63 % of its way, seconds: an estimate (models.md C: 3–4 s and
-    /// 15–20 s); a house learns its own.
+    /// 15–20 s; throwing, swizzling and blending are assumed between); a house learns its own.
     #[must_use]
     pub const fn time_constant_seconds(self) -> f64 {
         match self {
             Self::Shake => 3.5,
             Self::Stir => 17.5,
+            Self::Throw => 10.0,
+            Self::Swizzle => 8.0,
+            Self::Blend => 3.0,
         }
     }
 }

@@ -1,0 +1,32 @@
+//! Blend and whip: everything into one liquid, without ice.
+
+use pomace_matter::{Mixture, Scalar};
+
+use crate::record::Destination;
+use crate::remark::{Assumption, Remark};
+use crate::steps::dissolve;
+use crate::vessel::Vessel;
+
+/// What stays on the walls of a jug.
+const WALLS: Assumption = Assumption::new(
+    "purée left on jug and blade",
+    (8.0, 3.0, 15.0),
+    "g",
+    "common practice, no source",
+);
+
+/// Pieces become particles of the liquid; their sap is free.
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>) {
+    let pieces = std::mem::take(&mut vessel.stream.pieces);
+    let thick = pieces.total().0.value() > 0.0;
+    vessel.stream.liquid += pieces;
+    vessel.stream.pieces = Mixture::default();
+    dissolve::run(vessel);
+    if thick {
+        let grams = WALLS
+            .value
+            .min(0.1 * vessel.stream.liquid.total().0.value());
+        vessel.lose_liquid(Destination::Drain, S::from(grams));
+        vessel.remark(Remark::Assumed(WALLS));
+    }
+}

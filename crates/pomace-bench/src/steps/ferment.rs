@@ -1,0 +1,151 @@
+//! Ferment: yeast or bacteria at work, by mass.
+//!
+//! How far it goes is not predicted from time: it is told, or a usual share is taken and said to be.
+
+use pomace_book::{FermentKind, SugarUsed};
+use pomace_matter::{Mixture, Scalar, Substance};
+
+use crate::record::Destination;
+use crate::remark::{Assumption, Remark};
+use crate::steps::dissolve;
+use crate::vessel::Vessel;
+
+/// Where nobody says how much sugar was used.
+const USED: Assumption = Assumption::new(
+    "sugar used by the ferment",
+    (60.0, 20.0, 95.0),
+    "% of what can be used",
+    "common practice, no source; weigh it before and after, the loss is the gas",
+);
+
+/// One gram of hexose makes, in g, with 91 % of the theoretical ethanol (theory 0.5114 and 0.4886;
+/// models.md G3: practice 0.90 ± 0.03; the rest glycerol, yeast and acids, assumed).
+const ETHANOL: f64 = 0.91 * 0.5114;
+const GAS: f64 = 0.91 * 0.4886;
+const GLYCEROL: f64 = 0.04;
+const YEAST_AND_REST: f64 = 1.0 - ETHANOL - GAS - GLYCEROL;
+
+/// Theory, which warnings use.
+const ETHANOL_AT_MOST: f64 = 0.5114;
+
+/// One gram of ethanol takes oxygen from the air and makes acid and water, g (molar masses).
+const OXYGEN_PER_ETHANOL: f64 = 0.6946;
+const ACID_PER_ETHANOL: f64 = 1.3036;
+
+/// Grams of hexose from a gram of sugar: a disaccharide takes up water.
+const fn hexose_per_gram(sugar: Substance) -> f64 {
+    match sugar {
+        Substance::Sucrose | Substance::Maltose | Substance::Lactose => 360.312 / 342.297,
+        _ => 1.0,
+    }
+}
+
+/// What yeast and lactic bacteria can use. Yeast leaves lactose.
+fn usable(kind: FermentKind) -> &'static [Substance] {
+    use Substance as S;
+    match kind {
+        FermentKind::Lactic => &[
+            S::Glucose,
+            S::Fructose,
+            S::Sucrose,
+            S::Maltose,
+            S::Lactose,
+            S::OtherSugars,
+        ],
+        _ => &[
+            S::Glucose,
+            S::Fructose,
+            S::Sucrose,
+            S::Maltose,
+            S::OtherSugars,
+        ],
+    }
+}
+
+/// Ferments what pours; pieces give up their sugar only if they were steeped or blended before.
+pub(crate) fn run<S: Scalar>(
+    vessel: &mut Vessel<S>,
+    kind: Option<FermentKind>,
+    used: Option<SugarUsed>,
+) {
+    dissolve::run(vessel);
+    let kind = kind.unwrap_or(FermentKind::Alcoholic);
+    if used.is_none() {
+        vessel.remark(Remark::Assumed(USED));
+    }
+    match kind {
+        FermentKind::Acetic => acetic(vessel, used),
+        FermentKind::Lactic => lactic(vessel, used),
+        FermentKind::Alcoholic => alcoholic(vessel, used),
+    }
+}
+
+/// Takes the sugar that is used out of the liquid; gives grams of hexose, the water of
+/// disaccharides counted in.
+fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Option<SugarUsed>) -> S {
+    let mut there = S::zero();
+    for sugar in usable(kind) {
+        there += liquid.grams(*sugar);
+    }
+    if there.value() <= 0.0 {
+        return S::zero();
+    }
+    let share = match used {
+        Some(SugarUsed::Share(share)) => S::from(share),
+        Some(SugarUsed::Grams(grams)) => (S::from(grams) / there).at_most(1.0),
+        None => S::from(USED.value / 100.0),
+    };
+    let mut hexose = S::zero();
+    for sugar in usable(kind) {
+        let gone = liquid.grams(*sugar) * share;
+        let made = gone * hexose_per_gram(*sugar);
+        liquid.put(*sugar, -gone);
+        liquid.put(Substance::Water, gone - made);
+        hexose += made;
+    }
+    hexose
+}
+
+fn alcoholic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+    let liquid = &mut vessel.stream.liquid;
+    let all_sugar = liquid.sum(|s| usable(FermentKind::Alcoholic).contains(&s));
+    let ethanol_before = liquid.grams(Substance::Ethanol);
+    let hexose = take_sugar(liquid, FermentKind::Alcoholic, used);
+    liquid.put(Substance::Ethanol, hexose * ETHANOL);
+    liquid.put(Substance::Glycerol, hexose * GLYCEROL);
+    liquid.put(Substance::Other, hexose * YEAST_AND_REST);
+    vessel.lose(Destination::Air, hexose * GAS);
+    // If all the sugar went, by theory: what a warning must count with.
+    let volume = pomace_matter::density::volume(
+        &vessel.stream.liquid.values(),
+        pomace_matter::units::Celsius(20.0),
+    );
+    if let Ok(volume) = volume {
+        let most = ethanol_before.value() + 1.0526 * all_sugar.value() * ETHANOL_AT_MOST;
+        let percent = most / volume.0 * 100_000.0 / pomace_matter::density::PURE_ETHANOL_20C;
+        vessel.remark(Remark::MayFerment { percent });
+    }
+}
+
+fn lactic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+    let liquid = &mut vessel.stream.liquid;
+    let hexose = take_sugar(liquid, FermentKind::Lactic, used);
+    // Homofermentative: a gram of acid from a gram of hexose.
+    liquid.put(Substance::Lactic, hexose);
+}
+
+fn acetic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+    let liquid = &mut vessel.stream.liquid;
+    let ethanol = liquid.grams(Substance::Ethanol);
+    let gone = match used {
+        Some(SugarUsed::Share(share)) => ethanol * share,
+        Some(SugarUsed::Grams(grams)) => S::from(grams).at_most(ethanol.value()),
+        None => ethanol * (USED.value / 100.0),
+    };
+    let oxygen = gone * OXYGEN_PER_ETHANOL;
+    let acid = gone * ACID_PER_ETHANOL;
+    liquid.put(Substance::Ethanol, -gone);
+    liquid.put(Substance::Acetic, acid);
+    liquid.put(Substance::Water, gone + oxygen - acid);
+    vessel.take_from_air(oxygen);
+}
