@@ -8,7 +8,7 @@ use pomace_larder::yields;
 
 use crate::dose::{Dose, ShareOf};
 use crate::finding::{Where, finding};
-use crate::house::{self, House};
+use crate::house::House;
 use crate::program::{Crown, DrinkProgram, Entry, Intake, Op, Origin, PrepProgram, Program};
 use crate::shelf::Shelf;
 use crate::steps::separate::Filter;
@@ -192,7 +192,10 @@ impl Compiler<'_> {
             gas: step.gas.as_ref().map(|g| g.value),
             gauge_bar: step.pressure.as_ref().map(|p| p.value.bar()),
             ice: step.ice.as_ref().map(|i| i.value.clone()),
-            over_grams: step.over_ice.as_ref().and_then(house::ice_grams),
+            over: step
+                .over_ice
+                .as_ref()
+                .and_then(|ice| self.house.glass_ice(ice)),
             glass_ml: step.glass.as_ref().and_then(|g| g.value.millilitres),
         }
     }

@@ -3,6 +3,7 @@
 use pomace_book::{Amount, Book, Document, Ice, Reading};
 use pomace_matter::ice::chilling::Motion;
 
+use crate::glass::GlassIce;
 use crate::remark::Assumption;
 use crate::steps::ice::Chilling;
 
@@ -22,6 +23,9 @@ pub struct House {
     /// Millilitres of one barspoon, if measured.
     barspoon: Option<f64>,
 }
+
+/// Ice that fills a glass where no weight is told, g: cubes, and one block; assumed.
+const FILLED: [f64; 2] = [120.0, 110.0];
 
 /// Room temperature, °C.
 pub(crate) const ROOM: f64 = 20.0;
@@ -89,6 +93,19 @@ impl House {
             M::Barspoon => self.barspoon,
         };
         one.map(|ml| ml * count)
+    }
+
+    /// Ice that a drink is poured over, where its weight can be told.
+    pub(crate) fn glass_ice(&self, ice: &Ice) -> Option<GlassIce> {
+        use pomace_book::IceShape as Shape;
+        let is_block = matches!(ice.shape, Some(Shape::Block | Shape::Sphere | Shape::Spear));
+        let grams = ice_grams(ice).or(FILLED.get(usize::from(is_block)).copied())?;
+        let (cold, _) = usual_ice(ice.dry);
+        Some(GlassIce {
+            grams,
+            is_block,
+            celsius: ice.celsius.unwrap_or(cold.value),
+        })
     }
 
     /// Ice, vessel and time of a step for `drink_grams` of liquid; and what had to be assumed.

@@ -20,6 +20,7 @@ mod bench;
 mod compile;
 mod dose;
 mod finding;
+pub mod glass;
 pub mod house;
 mod program;
 pub mod record;
@@ -29,6 +30,7 @@ pub mod run;
 pub mod shelf;
 mod steps;
 pub mod stream;
+pub mod texture;
 mod vessel;
 
 pub use bench::{Bench, Question};

@@ -4,6 +4,7 @@ use pomace_book::{ClarifyBy, DocumentId, FermentKind, Gas, Ice, SugarUsed, Targe
 use pomace_larder::yields::Yield;
 
 use crate::dose::Dose;
+use crate::glass::GlassIce;
 use crate::steps::separate::Filter;
 
 /// Where matter comes from.
@@ -45,8 +46,8 @@ pub(crate) struct Op {
     pub gas: Option<Gas>,
     pub gauge_bar: Option<f64>,
     pub ice: Option<Ice>,
-    /// Ice that waits in the glass, g.
-    pub over_grams: Option<f64>,
+    /// Ice that waits in the glass.
+    pub over: Option<GlassIce>,
     pub glass_ml: Option<f64>,
 }
 

@@ -10,6 +10,7 @@ use serde_json::{Map, Value, json};
 
 use crate::run::{Made, Mixed};
 use crate::stream::Stream;
+use crate::texture::Texture;
 
 /// A figure: a value, its doubt, and how well it is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -154,6 +155,10 @@ pub struct DrinkReport {
     pub before: Figures,
     /// What is in the glass.
     pub after: Figures,
+    /// The drink by the minute over the ice in its glass; empty without it.
+    pub over_time: Vec<(u32, Figures)>,
+    /// What it is like in the mouth, as far as it can be said.
+    pub texture: Option<Texture>,
     /// What one serve brings.
     pub per_serve: PerServe,
 }
@@ -170,11 +175,11 @@ impl DrinkReport {
             after.weaken(Basis::Assumed);
         }
         before.dilution_percent = Some(Figure::new(Some(0.0), before.mass.basis));
-        // Melt as water at 20 °C, 0.9982 g/mL, against the volume that met the ice.
+        // Melt as water at 20 °C against the volume that met the ice.
         let dilution = before
             .get(Property::Volume)
             .filter(|v| *v > 0.0)
-            .map(|v| 100.0 * mixed.melt / 0.9982 / v);
+            .map(|v| 100.0 * mixed.melt / WATER_20C / v);
         after.dilution_percent = Some(Figure::new(dilution, after.mass.basis));
         let mut drunk = mixed.after.liquid;
         let mut carried = mixed.after.carried.clone();
@@ -204,6 +209,8 @@ impl DrinkReport {
                     .collect(),
                 cautions,
             },
+            over_time: over_time(mixed, before.get(Property::Volume)),
+            texture: Texture::of(&mixed.after.liquid, mixed.after.celsius, mixed.beaten),
             before,
             after,
         }
@@ -213,9 +220,22 @@ impl DrinkReport {
     #[must_use]
     pub fn json(&self) -> Value {
         let serve = &self.per_serve;
+        let over_time: Vec<Value> = self
+            .over_time
+            .iter()
+            .map(|(minute, figures)| {
+                let mut value = figures.json();
+                if let Value::Object(map) = &mut value {
+                    map.insert("minute".into(), json!(minute));
+                }
+                value
+            })
+            .collect();
         json!({
             "before_ice": self.before.json(),
             "after_ice": self.after.json(),
+            "over_time": over_time,
+            "texture": self.texture.as_ref().map(Texture::json),
             "per_serve": {
                 "alcohol_g": serve.alcohol_g.json(),
                 "uk_units": serve.uk_units.json(),
@@ -228,6 +248,41 @@ impl DrinkReport {
                 "allergens_possible": serve.allergens_possible,
                 "cautions": serve.cautions,
             },
+        })
+    }
+}
+
+/// The figures by the minute; the dilution counts all melt.
+fn over_time(mixed: &Mixed, volume_before: Option<f64>) -> Vec<(u32, Figures)> {
+    mixed
+        .over_time
+        .iter()
+        .map(|minute| {
+            let mut figures = Figures::of(&minute.stream);
+            figures.weaken(Basis::Assumed);
+            let dilution = volume_before
+                .filter(|v| *v > 0.0)
+                .map(|v| 100.0 * (mixed.melt + minute.melt) / WATER_20C / v);
+            figures.dilution_percent = Some(Figure::new(dilution, Basis::Assumed));
+            (minute.minute, figures)
+        })
+        .collect()
+}
+
+/// Density of water at 20 °C, g/mL (OIML R 22).
+const WATER_20C: f64 = 0.99820;
+
+impl Texture {
+    /// As JSON.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        json!({
+            "foam_ml": self.foam_ml.map(tidy),
+            "volume_with_foam_ml": tidy(self.volume_with_foam_ml),
+            "foam_half_minutes": self.foam_half_minutes.map(|h| h.value),
+            "suspended_g_per_100ml": tidy(self.suspended_g_per_100ml),
+            "body_g_per_100ml": tidy(self.body_g_per_100ml),
+            "basis": Basis::Assumed.as_str(),
         })
     }
 }

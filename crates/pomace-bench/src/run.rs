@@ -7,6 +7,7 @@ use pomace_matter::units::Celsius;
 use pomace_matter::{Outside, Scalar, density};
 
 use crate::dose::{Dose, ShareOf, Stuff, Unmeasured};
+use crate::glass::{self, GlassIce, Minute};
 use crate::house::{House, ROOM};
 use crate::program::{DrinkProgram, Intake, Op, Origin, PrepProgram, Program};
 use crate::record::{Destination, Record};
@@ -18,6 +19,7 @@ use crate::steps::{
     simmer, steep, wash,
 };
 use crate::stream::Stream;
+use crate::texture::Beaten;
 use crate::vessel::Vessel;
 
 /// A prep, made once as written.
@@ -50,8 +52,12 @@ pub struct Mixed<S: Scalar = f64> {
     pub garnish: Vec<(usize, S, Stream<S>)>,
     /// What each step did.
     pub records: Vec<Record<S>>,
-    /// Ice that waits in the glass, g.
-    pub glass_ice: Option<f64>,
+    /// Ice that waits in the glass.
+    pub glass_ice: Option<GlassIce>,
+    /// The drink by the minute over that ice; empty without it.
+    pub over_time: Vec<Minute<S>>,
+    /// How air was beaten in, if it was.
+    pub beaten: Option<Beaten>,
     /// What the glass holds brimful, mL.
     pub glass_ml: Option<f64>,
 }
@@ -254,6 +260,8 @@ impl<S: Scalar> Runner<'_, S> {
             garnish: Vec::new(),
             records: Vec::with_capacity(program.ops.len()),
             glass_ice: None,
+            over_time: Vec::new(),
+            beaten: None,
             glass_ml: None,
         };
         let mut has_met_ice = false;
@@ -297,7 +305,8 @@ impl<S: Scalar> Runner<'_, S> {
             } else {
                 self.service(op, &mut vessel, slush).map_err(outside)?;
             }
-            mixed.glass_ice = op.over_grams.or(mixed.glass_ice);
+            mixed.glass_ice = op.over.or(mixed.glass_ice);
+            mixed.beaten = mixed.beaten.max(beaten(op.verb));
             mixed.glass_ml = op.glass_ml.or(mixed.glass_ml);
             mixed.records.push(vessel.finish().0);
         }
@@ -308,6 +317,13 @@ impl<S: Scalar> Runner<'_, S> {
             vessel.stream.ice = S::zero();
         }
         mixed.after = vessel.stream.clone();
+        if let Some(ice) = mixed
+            .glass_ice
+            .filter(|_| !slush && mixed.after.liquid.total().0.value() > 0.0)
+        {
+            // A drink that the ice takes out of the models is shown as served, and no further.
+            mixed.over_time = glass::over_time(&mixed.after, &ice).unwrap_or_default();
+        }
         if !has_met_ice {
             mixed.before = vessel.stream;
         }
@@ -504,6 +520,14 @@ const POURED: Assumption = Assumption::new(
     "g",
     "common practice, no source",
 );
+
+const fn beaten(verb: Verb) -> Option<Beaten> {
+    match verb {
+        Verb::Shake => Some(Beaten::Shaken),
+        Verb::Whip | Verb::Blend | Verb::BlendWithIce => Some(Beaten::Whipped),
+        _ => None,
+    }
+}
 
 const fn motion(verb: Verb) -> Option<Motion> {
     match verb {

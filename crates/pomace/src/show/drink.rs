@@ -1,6 +1,6 @@
 //! A drink, from parts to glass.
 
-use pomace_bench::report::DrinkReport;
+use pomace_bench::report::{DrinkReport, Figures};
 use pomace_bench::{Bench, Mixed, Question};
 use pomace_book::{Document, DocumentId, DrinkDoc, PrepDoc, Reference};
 use pomace_matter::Substance;
@@ -42,6 +42,7 @@ pub(crate) fn page(
         ));
     }
     becomes::notes(&mut page, &[&report.after], width);
+    waits(&mut page, report);
     why(&mut page, doc, mixed, width);
     served(&mut page, doc, mixed, report, width);
     questions(&mut page, bench, id, width);
@@ -228,6 +229,50 @@ pub(crate) fn way(
     way
 }
 
+/// The drink while it waits over the ice in its glass, and its foam.
+fn waits(page: &mut String, report: &DrinkReport) {
+    let stops: Vec<&(u32, Figures)> = report
+        .over_time
+        .iter()
+        .filter(|(minute, _)| minute % 5 == 0)
+        .collect();
+    if stops.is_empty() {
+        return;
+    }
+    said::heading(page, "While it waits");
+    let mut row = |label: &str, unit: &str, values: Vec<String>| {
+        page.push_str(&format!("  {label:16}"));
+        for value in values {
+            page.push_str(&format!("{BOLD}{value:>8}{BOLD:#}"));
+        }
+        page.push_str(&format!("  {DIM}{unit}{DIM:#}\n"));
+    };
+    let each = |read: &dyn Fn(&Figures) -> Option<f64>, decimals| {
+        stops
+            .iter()
+            .map(|(_, f)| read(f).map_or_else(|| "—".to_owned(), |v| set(v, decimals)))
+            .collect::<Vec<_>>()
+    };
+    row(
+        "in the glass for",
+        "minutes",
+        stops.iter().map(|(m, _)| m.to_string()).collect(),
+    );
+    row("temperature", "°C", each(&|f| f.celsius.value, 1));
+    row("strength", "%vol", each(&|f| f.get(Property::Strength), 1));
+    row("sugar", "g/100 mL", each(&|f| f.get(Property::Sugar), 1));
+    if let Some(texture) = report.texture.as_ref().filter(|t| t.foam_ml.is_some()) {
+        let foam = stops
+            .iter()
+            .map(|(m, _)| set(texture.foam_after(f64::from(*m)), 0))
+            .collect();
+        row("foam", "mL", foam);
+    }
+    page.push_str(&format!(
+        "  {DIM}Warmth of the room, pace of the ice and fall of the foam are assumed.{DIM:#}\n"
+    ));
+}
+
 /// What ice and steps did, and what had to be assumed.
 fn why(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, width: usize) {
     said::heading(page, "Why");
@@ -266,7 +311,7 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
     text.push('.');
     page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     let glass = mixed.glass_ml.map(|ml| {
-        let ice = mixed.glass_ice.unwrap_or(0.0) / 0.917;
+        let ice = mixed.glass_ice.map_or(0.0, |ice| ice.grams) / 0.917;
         let filled = report.after.volume.value.unwrap_or(0.0) + ice;
         format!(
             "In the glass: {} mL with its ice, of {} mL to the brim.",
