@@ -94,6 +94,8 @@ pub enum Remark {
         /// %vol.
         percent: f64,
     },
+    /// Too little water for anything to ferment.
+    TooDryToFerment,
     /// Gas under pressure, and how much of it is dissolved at rest.
     UnderPressure {
         /// Bar above the air's.
@@ -163,6 +165,9 @@ impl fmt::Display for Remark {
                     f.write_str("; above 0.5 %vol it is no longer alcohol-free in most countries")?;
                 }
                 f.write_str(". In a closed bottle it builds pressure: cold, and only in vessels made for it")
+            }
+            Self::TooDryToFerment => {
+                f.write_str("too little water for anything to ferment: taken as it was")
             }
             Self::UnderPressure {
                 gauge_bar,

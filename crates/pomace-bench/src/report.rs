@@ -255,7 +255,7 @@ impl DrinkReport {
 /// The figures by the minute; the dilution counts all melt.
 fn over_time(mixed: &Mixed, volume_before: Option<f64>) -> Vec<(u32, Figures)> {
     mixed
-        .over_time
+        .over_time()
         .iter()
         .map(|minute| {
             let mut figures = Figures::of(&minute.stream);

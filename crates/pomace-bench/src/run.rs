@@ -52,14 +52,28 @@ pub struct Mixed<S: Scalar = f64> {
     pub garnish: Vec<(usize, S, Stream<S>)>,
     /// What each step did.
     pub records: Vec<Record<S>>,
+    /// Whether ice was beaten into it, to be drunk with it.
+    pub slush: bool,
     /// Ice that waits in the glass.
     pub glass_ice: Option<GlassIce>,
-    /// The drink by the minute over that ice; empty without it.
-    pub over_time: Vec<Minute<S>>,
     /// How air was beaten in, if it was.
     pub beaten: Option<Beaten>,
     /// What the glass holds brimful, mL.
     pub glass_ml: Option<f64>,
+}
+
+impl<S: Scalar> Mixed<S> {
+    /// The drink by the minute over the ice in its glass; empty without ice, and where the ice takes it
+    /// out of the models.
+    #[must_use]
+    pub fn over_time(&self) -> Vec<Minute<S>> {
+        match self.glass_ice {
+            Some(ice) if !self.slush && self.after.liquid.total().0.value() > 0.0 => {
+                glass::over_time(&self.after, &ice).unwrap_or_default()
+            }
+            _ => Vec::new(),
+        }
+    }
 }
 
 /// Why a document has no result.
@@ -259,14 +273,12 @@ impl<S: Scalar> Runner<'_, S> {
             lines: Vec::new(),
             garnish: Vec::new(),
             records: Vec::with_capacity(program.ops.len()),
+            slush: false,
             glass_ice: None,
-            over_time: Vec::new(),
             beaten: None,
             glass_ml: None,
         };
         let mut has_met_ice = false;
-        // Ice that was beaten into the drink is drunk with it.
-        let mut slush = false;
         for (index, op) in program.ops.iter().enumerate() {
             for entry in program.entries.iter().filter(|e| e.step == index) {
                 let stream = self.measure(
@@ -301,9 +313,10 @@ impl<S: Scalar> Runner<'_, S> {
                     vessel.remark(Remark::Assumed(assumption));
                 }
                 mixed.melt += ice::run(&mut vessel, &with).map_err(outside)?;
-                slush |= motion == Motion::Blend;
+                mixed.slush |= motion == Motion::Blend;
             } else {
-                self.service(op, &mut vessel, slush).map_err(outside)?;
+                self.service(op, &mut vessel, mixed.slush)
+                    .map_err(outside)?;
             }
             mixed.glass_ice = op.over.or(mixed.glass_ice);
             mixed.beaten = mixed.beaten.max(beaten(op.verb));
@@ -312,18 +325,11 @@ impl<S: Scalar> Runner<'_, S> {
         }
         lines.sort_by_key(|(line, _)| *line);
         mixed.lines = lines;
-        if !slush && vessel.stream.ice.value() > 0.0 {
+        if !mixed.slush && vessel.stream.ice.value() > 0.0 {
             // Nobody wrote that it is strained; the ice is not drunk.
             vessel.stream.ice = S::zero();
         }
         mixed.after = vessel.stream.clone();
-        if let Some(ice) = mixed
-            .glass_ice
-            .filter(|_| !slush && mixed.after.liquid.total().0.value() > 0.0)
-        {
-            // A drink that the ice takes out of the models is shown as served, and no further.
-            mixed.over_time = glass::over_time(&mixed.after, &ice).unwrap_or_default();
-        }
         if !has_met_ice {
             mixed.before = vessel.stream;
         }

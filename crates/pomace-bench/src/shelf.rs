@@ -465,8 +465,12 @@ fn model_density(mixture: &Mixture) -> Option<f64> {
         .map(|d| d.0 / 1000.0)
 }
 
-/// Sets the charge that no table lists. A pH that is known says what it is; where there is no acid to
-/// hold the minerals of a table, something unlisted must balance them.
+/// A plant of which no pH is known is taken to be about as sour as most leaves and peels.
+const USUAL_PH: f64 = 5.8;
+
+/// Sets the charge that no table lists. A pH that is known says what it is. Where none is known, and
+/// the minerals outweigh the acids that the table names, something unlisted must hold them: else a
+/// leaf would come out as lye.
 fn balance_ions(gram: &mut Mixture, ph: Option<pomace_larder::PhRange>) -> Option<String> {
     let charge = |ph: f64| acidity::unlisted_charge_for_ph(gram, ph).ok();
     if let Some((ph, charge)) = ph.and_then(|ph| Some((ph, charge(0.5 * (ph.low + ph.high))?))) {
@@ -476,10 +480,25 @@ fn balance_ions(gram: &mut Mixture, ph: Option<pomace_larder::PhRange>) -> Optio
             ph.low, ph.high
         ));
     }
-    if gram.acids() <= 0.0 {
-        gram.unlisted_charge -= gram.strong_ion_charge();
+    let strong = gram.strong_ion_charge();
+    match charge(USUAL_PH) {
+        // The charge is counted from the listed ions on: below zero, there are too many of them.
+        Some(unlisted) if unlisted < 0.0 => {
+            gram.unlisted_charge = unlisted;
+            (strong > 1e-6)
+                .then(|| format!("minerals outweigh the acids known: held at pH {USUAL_PH}"))
+        }
+        Some(_) => None,
+        None => {
+            // Too dry for a pH: no more charge than its acids can hold.
+            let held: f64 = acidity::acids::ACIDS
+                .iter()
+                .map(|acid| gram.moles(acid.substance) * acid.steps.len() as f64)
+                .sum();
+            gram.unlisted_charge -= (strong - 0.5 * held).max(0.0);
+            None
+        }
     }
-    None
 }
 
 /// An ingredient of the catalogue.

@@ -135,9 +135,9 @@ impl<S: Scalar> Stream<S> {
 
     /// Adds another stream without looking at the temperature.
     pub fn put(&mut self, other: &Self) {
-        self.liquid += other.liquid;
-        self.crystals += other.crystals;
-        self.pieces += other.pieces;
+        self.liquid += &other.liquid;
+        self.crystals += &other.crystals;
+        self.pieces += &other.pieces;
         self.ice += other.ice;
         self.carried.join(&other.carried);
     }

@@ -47,6 +47,13 @@ pub enum Remark {
     },
     /// The table has no water, and too little else to tell it.
     WaterUnknown,
+    /// Carbohydrate known only by difference was booked as sugar or as starch.
+    CarbohydrateByDifference {
+        /// How much.
+        grams: f64,
+        /// Whether as sugar.
+        sweet: bool,
+    },
     /// What the table leaves unnamed was booked as `other`.
     Unnamed {
         /// How much.
@@ -80,6 +87,17 @@ impl fmt::Display for Remark {
                 write!(f, "water ({grams:.1} g) assumed from what the rest leaves")
             }
             Self::WaterUnknown => f.write_str("water not known"),
+            Self::CarbohydrateByDifference { grams, sweet } => {
+                let what = if *sweet {
+                    "sugar"
+                } else {
+                    "starch and dextrin"
+                };
+                write!(
+                    f,
+                    "{grams:.1} g of carbohydrate known by difference, counted as {what}"
+                )
+            }
             Self::Unnamed { grams } => write!(f, "{grams:.1} g unnamed in the table"),
             Self::ScaledDown { from } => {
                 write!(f, "the named pieces sum to {from:.1} g, scaled to 100 g")
@@ -168,10 +186,52 @@ fn fill_or_scale(ingredient: &Ingredient, mixture: &mut Mixture, remarks: &mut V
     if !water_known && rest > ROUNDING {
         remarks.push(Remark::WaterUnknown);
     }
+    let rest = rest - carbohydrate(ingredient, mixture, rest, remarks);
     mixture.put(Substance::Other, rest);
     if rest > ROUNDING {
         remarks.push(Remark::Unnamed { grams: rest });
     }
+}
+
+/// Carbohydrate that the table knows only by difference, booked in place of the unnamed rest; gives
+/// its grams. It includes fibre and, but for vinegars, acids.
+///
+/// A fruit or juice of which no sugar is named has its sugar there; elsewhere it is dextrin, starch
+/// and their like, which are not sweet.
+fn carbohydrate(
+    ingredient: &Ingredient,
+    mixture: &mut Mixture,
+    rest: f64,
+    remarks: &mut Vec<Remark>,
+) -> f64 {
+    let Some(cell) = ingredient.carbohydrate_by_difference else {
+        return 0.0;
+    };
+    let acids = if ingredient.category == "vinegar" {
+        0.0
+    } else {
+        mixture.acids()
+    };
+    let named = mixture.sugars()
+        + mixture.grams(Substance::Starch)
+        + mixture.grams(Substance::Fibre)
+        + acids;
+    let grams = (cell.value - named).clamp(0.0, rest);
+    if grams <= ROUNDING {
+        return 0.0;
+    }
+    let no_sugar = mixture.sugars() <= 0.0;
+    let sweet = no_sugar && matches!(ingredient.category, "fruit" | "juice");
+    mixture.put(
+        if sweet {
+            Substance::OtherSugars
+        } else {
+            Substance::Starch
+        },
+        grams,
+    );
+    remarks.push(Remark::CarbohydrateByDifference { grams, sweet });
+    grams
 }
 
 /// Whether the table has at least three of protein, fat, ash and carbohydrate.

@@ -157,7 +157,8 @@ impl Ingredient {
     /// 3. Caffeine and dissolved gas, which tables leave out of the sum.
     /// 4. What is left to 100 g is water, if the table has no water but at least three of protein,
     ///    fat, ash and carbohydrate and the ingredient is not dry (assumed); otherwise it is
-    ///    `other`: pectin, starch, oils, tannin, theobromine.
+    ///    carbohydrate as far as the table knows it by difference, and `other` beyond: pectin, oils,
+    ///    tannin, theobromine.
     /// 5. A sum over 100 g is scaled down to 100.
     #[must_use]
     pub fn mixture(&self) -> Completed {

@@ -113,6 +113,23 @@ pub enum Note {
     },
     /// pH in a strong drink is no more than a hint.
     IndicativePh,
+    /// pH where ions are too many for their activity coefficients.
+    CrowdedIons {
+        /// Ionic strength, mol/kg of water.
+        ionic_strength: f64,
+    },
+    /// Minerals outweigh the acids that could hold them, so the pH is not that of a food.
+    Unbalanced,
+    /// Colder than its freezing point: the figures are those of the liquid before any ice forms.
+    Supercooled {
+        /// Freezing point, °C.
+        freezing_celsius: f64,
+    },
+    /// More of a substance than the data reached: volume and refraction are carried on.
+    BeyondData {
+        /// Which substance.
+        substance: Substance,
+    },
 }
 
 impl fmt::Display for Note {
@@ -131,6 +148,21 @@ impl fmt::Display for Note {
                 "{substance} is {percent:.1} % of {substance} and water; water holds {saturated_percent:.1} %: it may crystallise"
             ),
             Self::IndicativePh => f.write_str("ph: above 30 %vol a hint only"),
+            Self::CrowdedIons { ionic_strength } => write!(
+                f,
+                "ph: ionic strength {ionic_strength:.1} mol/kg, beyond 0.5 where the activity of ions is known: ± 0.3"
+            ),
+            Self::Unbalanced => f.write_str(
+                "ph: the minerals outweigh the acids given, as if there were lye in it: give the acids that hold them",
+            ),
+            Self::Supercooled { freezing_celsius } => write!(
+                f,
+                "ice would form below {freezing_celsius:.1} °C: figures are those of the liquid without it"
+            ),
+            Self::BeyondData { substance } => write!(
+                f,
+                "density_kg_per_m3, refractometer_brix: more {substance} than the data reached, carried on from there"
+            ),
         }
     }
 }
@@ -230,6 +262,11 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
             match freezing::of_activity(&activity).celsius() {
                 Some(t) => {
                     found.keep(P::FreezingPoint, Ok(t.0));
+                    if temperature.0.value() < t.0.value() - 0.05 {
+                        found.notes.push(Note::Supercooled {
+                            freezing_celsius: t.0.value(),
+                        });
+                    }
                 }
                 None => found.notes.push(Note::StaysLiquid),
             }
@@ -251,17 +288,18 @@ fn acid_figures<S: Scalar>(
     strength: f64,
 ) {
     use Property as P;
-    let ionic = acidity::ionic_of(liquid, Celsius(25.0));
-    found.keep(P::Ph, ionic.and_then(|i| Ok(acidity::solve(&i)?.ph)));
-    // A titration is done on a degassed sample.
-    let mut still = *liquid;
-    still.set(Substance::CarbonDioxide, S::zero());
-    let titrated = if liquid.grams(Substance::CarbonDioxide).value() > 0.0 {
-        acidity::ionic_of(&still, Celsius(25.0))
-    } else {
-        ionic
+    let solved = acidity::ionic_of(liquid, Celsius(25.0)).and_then(|i| acidity::solve(&i));
+    found.keep(P::Ph, solved.map(|s| s.ph));
+    if let Ok(solved) = solved {
+        let ionic_strength = solved.ionic_strength.value();
+        if ionic_strength > 0.5 {
+            found.notes.push(Note::CrowdedIons { ionic_strength });
+        }
+        if solved.ph.value() > 10.0 {
+            found.notes.push(Note::Unbalanced);
+        }
     }
-    .and_then(|i| acidity::titratable_as_citric(&i, &still));
+    let titrated = acidity::titratable_as_citric(liquid);
     found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
     if strength > 30.0 && found.get(P::Ph).is_some() {
         found.notes.push(Note::IndicativePh);

@@ -16,17 +16,43 @@ use crate::units::Grams;
 /// let syrup = Mixture::of(&[(Substance::Water, Grams(50.0)), (Substance::Sucrose, Grams(50.0))]);
 /// assert_eq!(syrup.total().0, 100.0);
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug)]
 pub struct Mixture<S = f64> {
     grams: [S; Substance::COUNT],
+    /// One bit for each substance that was ever put in: a drink holds a dozen of thirty, and sums
+    /// with slopes are dear.
+    present: u32,
     /// Moles of positive charge beyond the listed ions.
     pub unlisted_charge: S,
+}
+
+const _: () = assert!(Substance::COUNT <= u32::BITS as usize);
+
+/// The substances of a set of bits, in the order of the tables.
+struct Present(u32);
+
+impl Iterator for Present {
+    type Item = Substance;
+
+    #[inline(always)]
+    fn next(&mut self) -> Option<Substance> {
+        let index = self.0.trailing_zeros() as usize;
+        self.0 &= self.0.wrapping_sub(1);
+        Substance::ALL.get(index).copied()
+    }
+}
+
+impl<S: Scalar> PartialEq for Mixture<S> {
+    fn eq(&self, other: &Self) -> bool {
+        self.grams == other.grams && self.unlisted_charge == other.unlisted_charge
+    }
 }
 
 impl<S: Scalar> Default for Mixture<S> {
     fn default() -> Self {
         Self {
             grams: [S::zero(); Substance::COUNT],
+            present: 0,
             unlisted_charge: S::zero(),
         }
     }
@@ -38,7 +64,7 @@ impl<S: Scalar> Mixture<S> {
     pub fn of(parts: &[(Substance, Grams<S>)]) -> Self {
         let mut mixture = Self::default();
         for (substance, grams) in parts {
-            mixture.grams[*substance as usize] += grams.0;
+            mixture.put(*substance, grams.0);
         }
         mixture
     }
@@ -57,18 +83,29 @@ impl<S: Scalar> Mixture<S> {
     }
 
     /// Sets the grams of one substance.
+    #[inline]
     pub fn set(&mut self, substance: Substance, grams: S) {
+        self.present |= 1 << substance as u32;
         self.grams[substance as usize] = grams;
     }
 
     /// Adds grams of one substance; a negative number takes away.
+    #[inline]
     pub fn put(&mut self, substance: Substance, grams: S) {
+        self.present |= 1 << substance as u32;
         self.grams[substance as usize] += grams;
     }
 
-    /// Every substance with its grams.
+    /// Every substance that was put in, with its grams, which may be zero.
+    #[inline]
     pub fn iter(&self) -> impl Iterator<Item = (Substance, S)> + '_ {
-        Substance::ALL.into_iter().zip(self.grams)
+        Present(self.present).map(|s| (s, self.grams[s as usize]))
+    }
+
+    /// Whether nothing was ever put in.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.present == 0
     }
 
     /// The whole mass.
@@ -123,6 +160,7 @@ impl<S: Scalar> Mixture<S> {
         for (substance, grams) in part.iter() {
             rest.grams[substance as usize] -= grams;
         }
+        rest.present |= part.present;
         rest.unlisted_charge -= part.unlisted_charge;
         rest
     }
@@ -143,10 +181,19 @@ impl<S: Scalar> Mixture<S> {
     /// The mixture without slopes.
     #[must_use]
     pub fn values(&self) -> Mixture<f64> {
-        Mixture {
-            grams: self.grams.map(Scalar::value),
-            unlisted_charge: self.unlisted_charge.value(),
+        self.convert(Scalar::value)
+    }
+
+    /// The same mixture in another number type.
+    #[must_use]
+    pub fn convert<T: Scalar>(&self, with: impl Fn(S) -> T) -> Mixture<T> {
+        let mut other = Mixture::<T>::default();
+        for (substance, grams) in self.iter() {
+            other.grams[substance as usize] = with(grams);
         }
+        other.present = self.present;
+        other.unlisted_charge = with(self.unlisted_charge);
+        other
     }
 }
 
@@ -154,24 +201,28 @@ impl Mixture<f64> {
     /// The same mixture in another number type, as constants.
     #[must_use]
     pub fn lift<S: Scalar>(&self) -> Mixture<S> {
-        Mixture {
-            grams: self.grams.map(S::from),
-            unlisted_charge: S::from(self.unlisted_charge),
-        }
+        self.convert(S::from)
     }
 
     /// Whether every number is finite and no mass is below zero.
     #[must_use]
     pub fn is_sound(&self) -> bool {
-        self.unlisted_charge.is_finite() && self.grams.iter().all(|g| g.is_finite() && *g >= 0.0)
+        self.unlisted_charge.is_finite() && self.iter().all(|(_, g)| g.is_finite() && g >= 0.0)
     }
 }
 
 impl<S: Scalar> AddAssign for Mixture<S> {
     fn add_assign(&mut self, other: Self) {
-        for (mine, theirs) in self.grams.iter_mut().zip(other.grams) {
-            *mine += theirs;
+        *self += &other;
+    }
+}
+
+impl<S: Scalar> AddAssign<&Self> for Mixture<S> {
+    fn add_assign(&mut self, other: &Self) {
+        for substance in Present(other.present) {
+            self.grams[substance as usize] += other.grams[substance as usize];
         }
+        self.present |= other.present;
         self.unlisted_charge += other.unlisted_charge;
     }
 }
@@ -179,7 +230,7 @@ impl<S: Scalar> AddAssign for Mixture<S> {
 impl<S: Scalar> Add for Mixture<S> {
     type Output = Self;
     fn add(mut self, other: Self) -> Self {
-        self += other;
+        self += &other;
         self
     }
 }
@@ -187,7 +238,8 @@ impl<S: Scalar> Add for Mixture<S> {
 impl<S: Scalar> Mul<S> for Mixture<S> {
     type Output = Self;
     fn mul(mut self, factor: S) -> Self {
-        for grams in &mut self.grams {
+        for substance in Present(self.present) {
+            let grams = &mut self.grams[substance as usize];
             *grams = *grams * factor;
         }
         self.unlisted_charge = self.unlisted_charge * factor;

@@ -17,12 +17,24 @@ pub struct Range {
 
 /// A value outside the range of a model, or not a number.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("{} is {given} {}, outside {} to {} {}", range.quantity, range.unit, range.low, range.high, range.unit)]
+#[error("{} is {}, outside {} to {} {}", range.quantity, told(*given, range.unit), range.low, range.high, range.unit)]
 pub struct Outside {
     /// The range that was left.
     pub range: Range,
     /// The value that was given.
     pub given: f64,
+}
+
+/// A value with no more digits than it needs; one without end is said to be beyond everything.
+fn told(given: f64, unit: &str) -> String {
+    if given.is_nan() {
+        "not a number".to_owned()
+    } else if given.is_infinite() {
+        "beyond all bounds".to_owned()
+    } else {
+        let rounded: f64 = format!("{given:.3e}").parse().unwrap_or(given);
+        format!("{rounded} {unit}")
+    }
 }
 
 impl Range {

@@ -83,8 +83,8 @@ substances! {
     Glycerol, "glycerol", 92.094, Polyol;
     /// Sugar alcohols; counted as mannitol or sorbitol.
     Polyols, "polyols", 182.172, Polyol;
-    /// Starch.
-    Starch, "starch", 162.141, Insoluble;
+    /// Starch and dextrins, as they are in a liquid.
+    Starch, "starch", 162.141, Colloid;
     /// Dietary fibre.
     Fibre, "fibre", 162.141, Insoluble;
     /// Protein.

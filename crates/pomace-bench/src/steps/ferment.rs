@@ -32,6 +32,9 @@ const ETHANOL_AT_MOST: f64 = 0.5114;
 const OXYGEN_PER_ETHANOL: f64 = 0.6946;
 const ACID_PER_ETHANOL: f64 = 1.3036;
 
+/// Drier than this no yeast works, share of the mass; assumed (honey at 20 % keeps).
+const LEAST_WATER: f64 = 0.4;
+
 /// Grams of hexose from a gram of sugar: a disaccharide takes up water.
 const fn hexose_per_gram(sugar: Substance) -> f64 {
     match sugar {
@@ -69,6 +72,11 @@ pub(crate) fn run<S: Scalar>(
     used: Option<SugarUsed>,
 ) {
     dissolve::run(vessel);
+    let liquid = &vessel.stream.liquid;
+    if liquid.grams(Substance::Water).value() < LEAST_WATER * liquid.total().0.value() {
+        vessel.remark(Remark::TooDryToFerment);
+        return;
+    }
     let kind = kind.unwrap_or(FermentKind::Alcoholic);
     if used.is_none() {
         vessel.remark(Remark::Assumed(USED));
@@ -108,7 +116,10 @@ fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Optio
 
 fn alcoholic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
     let liquid = &mut vessel.stream.liquid;
-    let all_sugar = liquid.sum(|s| usable(FermentKind::Alcoholic).contains(&s));
+    let mut all_hexose = S::zero();
+    for sugar in usable(FermentKind::Alcoholic) {
+        all_hexose += liquid.grams(*sugar) * hexose_per_gram(*sugar);
+    }
     let ethanol_before = liquid.grams(Substance::Ethanol);
     let hexose = take_sugar(liquid, FermentKind::Alcoholic, used);
     liquid.put(Substance::Ethanol, hexose * ETHANOL);
@@ -121,7 +132,7 @@ fn alcoholic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
         pomace_matter::units::Celsius(20.0),
     );
     if let Ok(volume) = volume {
-        let most = ethanol_before.value() + 1.0526 * all_sugar.value() * ETHANOL_AT_MOST;
+        let most = ethanol_before.value() + all_hexose.value() * ETHANOL_AT_MOST;
         let percent = most / volume.0 * 100_000.0 / pomace_matter::density::PURE_ETHANOL_20C;
         vessel.remark(Remark::MayFerment { percent });
     }

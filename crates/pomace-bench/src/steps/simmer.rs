@@ -2,6 +2,7 @@
 
 use pomace_book::Target;
 use pomace_matter::density;
+use pomace_matter::units::Celsius;
 use pomace_matter::vapour::boil_off;
 use pomace_matter::{Scalar, Substance};
 
@@ -62,10 +63,26 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, to: Option<Target>, seconds
     vessel.stream.celsius = kitchen;
 }
 
-/// Grams to lose until the liquid fills a volume at 20 °C, counting a gram of vapour as a
-/// millilitre of water.
+/// Grams to lose until the liquid fills a volume at 20 °C.
 fn to_volume<S: Scalar>(vessel: &Vessel<S>, millilitres: f64) -> S {
-    use pomace_matter::units::Celsius;
-    density::volume(&vessel.stream.liquid, Celsius(S::from(20.0)))
-        .map_or(S::zero(), |v| (v.0 - millilitres) * 0.998)
+    let after = |gone: S| {
+        let liquid = vessel
+            .stream
+            .liquid
+            .without(&boil_off(&vessel.stream.liquid, gone));
+        density::volume(&liquid, Celsius(S::from(20.0))).map(|v| v.0)
+    };
+    let mut gone = S::zero();
+    for _ in 0..20 {
+        let Ok(volume) = after(gone) else { break };
+        let off = volume - millilitres;
+        gone = (gone + off * GRAMS_PER_ML).at_least(0.0);
+        if off.value().abs() < 1e-6 {
+            break;
+        }
+    }
+    gone
 }
+
+/// What a millilitre of lost volume weighs, near enough to converge.
+const GRAMS_PER_ML: f64 = 0.95;

@@ -48,7 +48,7 @@ pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<
             ionic.add(acid.steps, moles / kilograms, shift, t);
         }
     }
-    ionic.strong_charge = liquid.strong_ion_charge() / kilograms;
+    ionic.strong_charge = strong_charge(liquid, ionic.acids().is_empty()) / kilograms;
     let mut strength = liquid.unlisted_charge;
     if strength.value() < 0.0 {
         strength = -strength;
@@ -58,6 +58,22 @@ pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<
     }
     ionic.strong_strength = strength / kilograms * 0.5;
     Ok(ionic)
+}
+
+/// Charge of the strong ions, mol. Where no acid is there to tell, a charge of less than 0.3 % of the
+/// ions is the rounding of a salt written as two ions, and counts as none.
+fn strong_charge<S: Scalar>(liquid: &Mixture<S>, no_acid: bool) -> S {
+    let charge = liquid.strong_ion_charge();
+    if no_acid {
+        let ions: f64 = Substance::ALL
+            .into_iter()
+            .map(|s| (liquid.moles(s).value() * s.charge()).abs())
+            .sum();
+        if charge.value().abs() < 0.003 * ions {
+            return S::zero();
+        }
+    }
+    charge
 }
 
 /// pH of a liquid at 25 °C.
@@ -72,17 +88,42 @@ pub fn ph<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     Ok(solve(&ionic_of(liquid, Celsius(25.0))?)?.ph)
 }
 
-/// Titratable acidity to pH 8.2, counted as citric acid: grams in the whole of a liquid that has
-/// been read with [`ionic_of`] at 25 °C.
+/// A sample is titrated in this many times its mass of water.
+const DILUTED: f64 = 20.0;
+
+/// Titratable acidity to pH 8.2, counted as citric acid: grams in the whole of the liquid.
+///
+/// As a titration is done: in much water, and degassed; carbon dioxide that strong ions hold as
+/// bicarbonate stays.
 ///
 /// # Errors
-/// As [`base_to_reach`].
-pub fn titratable_as_citric<S: Scalar>(
-    ionic: &Ionic<S>,
-    liquid: &Mixture<S>,
-) -> Result<S, Outside> {
-    let equivalents = base_to_reach(ionic, ENDPOINT_PH)? * liquid.grams(Substance::Water) / 1000.0;
-    Ok(equivalents * (Substance::Citric.molar_mass() / 3.0))
+/// As [`ph`].
+pub fn titratable_as_citric<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
+    let mut sample = *liquid;
+    let gas = liquid.moles(Substance::CarbonDioxide);
+    if gas.value() > 0.0 {
+        let mut held = liquid.strong_ion_charge();
+        for (acid, moles) in acids::ACIDS.iter().zip(acids::moles(liquid)) {
+            if acid.substance != Substance::CarbonDioxide {
+                held -= moles * acid.steps.len() as f64;
+            }
+        }
+        let held = held.at_least(0.0).at_most(gas.value());
+        sample.set(
+            Substance::CarbonDioxide,
+            held * Substance::CarbonDioxide.molar_mass(),
+        );
+    }
+    WATER_SHARE.check(liquid.grams(Substance::Water) / liquid.sum(|s| s.is_soluble()) * 100.0)?;
+    let added = liquid.total().0 * DILUTED;
+    sample.put(Substance::Water, added);
+    let ionic = ionic_of(&sample, Celsius(25.0))?;
+    let equivalents = base_to_reach(&ionic, ENDPOINT_PH)? * sample.grams(Substance::Water) / 1000.0;
+    // What water itself takes to reach that pH is no acid of the liquid.
+    let blank = base_to_reach(&Ionic::<S>::pure_water(25.0), ENDPOINT_PH)?
+        * sample.grams(Substance::Water)
+        / 1000.0;
+    Ok((equivalents - blank) * (Substance::Citric.molar_mass() / 3.0))
 }
 
 /// Moles of unlisted positive charge that a liquid must hold to show this pH at 25 °C.

@@ -11,26 +11,45 @@ pub const ENDPOINT_PH: f64 = 8.2;
 /// Strong base, mol per kg of water, that brings the liquid to this pH; negative: strong acid.
 ///
 /// At a fixed pH the charge balance is explicit in the base `x`; only the ionic strength that the
-/// base brings along is unknown: x = −F₁(I), F₂(I) = ½|x|, one Newton in I.
+/// base brings along is unknown: x = −F₁(I), F₂(I) = ½|x|. The residual is below zero at I = 0, so a
+/// bracketed Newton in I cannot miss.
 ///
 /// # Errors
 /// [`Outside`] for a pH that is none, or an ionic strength above 3 mol/kg.
 pub fn base_to_reach<S: Scalar>(ionic: &Ionic<S>, ph: f64) -> Result<S, Outside> {
     let p = PH.check(ph)?;
     let plain = ionic.values();
-    let mut i = plain.strong_strength + 0.05;
+    let too_strong = Outside {
+        range: IONIC_STRENGTH,
+        given: f64::INFINITY,
+    };
+    let (mut low, mut high) = (0.0, IONIC_STRENGTH.high);
+    let at_most = residual(&balance(&plain, p, high));
+    if at_most.is_nan() || at_most < 0.0 {
+        return Err(too_strong);
+    }
+    let mut i = (plain.strong_strength + 0.05).min(0.5 * high);
     let mut b = balance(&plain, p, i);
-    for _ in 0..60 {
-        let step = residual(&b) / slope(&b);
-        let next = (i - step).clamp(0.2 * i, 5.0 * i);
+    for _ in 0..200 {
+        let f = residual(&b);
+        if f > 0.0 {
+            high = i;
+        } else {
+            low = i;
+        }
+        let newton = i - f / slope(&b);
+        let next = if newton > low && newton < high {
+            newton
+        } else {
+            0.5 * (low + high)
+        };
         let done = (next - i).abs() < 1e-13;
         i = next;
         b = balance(&plain, p, i);
-        if done || i > 10.0 * IONIC_STRENGTH.high {
+        if done {
             break;
         }
     }
-    IONIC_STRENGTH.check(i)?;
     let inputs = moved(ionic, &plain, p, i);
     let di = -(inputs.strength - inputs.charge * (0.5 * b.charge.signum())) / slope(&b);
     Ok(-(inputs.charge + di * b.charge_by_i + b.charge))
@@ -62,6 +81,35 @@ mod tests {
             let back = solve(&salted).unwrap().ph;
             assert!((back - ph).abs() < 1e-9, "{ph}: {back}");
         }
+    }
+
+    /// Found by review: the first solver slid to an ionic strength of nothing for strong buffers.
+    #[test]
+    fn strong_buffers_come_back_or_are_refused() {
+        let mut refused = 0;
+        for acid in &ACIDS {
+            for c in [0.01, 0.1, 0.3, 0.5, 1.0, 2.0] {
+                for step in 4..28 {
+                    let ph = 0.5 * f64::from(step);
+                    let mut ionic = Ionic::pure_water(25.0);
+                    ionic.add(acid.steps, c, 0.0, 25.0);
+                    let Ok(base) = base_to_reach(&ionic, ph) else {
+                        refused += 1;
+                        continue;
+                    };
+                    ionic.strong_charge = base;
+                    ionic.strong_strength = 0.5 * base.abs();
+                    let back = solve(&ionic).unwrap().ph;
+                    assert!(
+                        (back - ph).abs() < 1e-7,
+                        "{:?} {c} {ph}: {back}",
+                        acid.substance
+                    );
+                }
+            }
+        }
+        // What is refused holds more than 3 mol/kg of ions.
+        assert!(refused < 200, "{refused}");
     }
 
     #[test]

@@ -71,12 +71,12 @@ pub(super) struct Ions<S> {
 
 impl<S: Scalar> Ions<S> {
     pub(super) fn of(liquid: &Mixture<S>) -> Self {
-        use Substance::{Ash, Calcium, CarbonDioxide, Chloride, Magnesium, Potassium, Sodium};
+        use Substance::{Calcium, CarbonDioxide, Chloride, Magnesium, Potassium, Sodium};
         let divalent = liquid.moles(Calcium) + liquid.moles(Magnesium);
-        // Ash counts as potassium; so does charge of unknown origin.
+        // Charge of unknown origin counts as potassium; unnamed minerals move nothing.
         let hidden = liquid.unlisted_charge;
         let sodium_like = liquid.moles(Sodium) + divalent * 2.0;
-        let potassium_like = liquid.moles(Potassium) + liquid.moles(Ash) + hidden.at_least(0.0);
+        let potassium_like = liquid.moles(Potassium) + hidden.at_least(0.0);
         let cations = sodium_like + potassium_like;
         let mut acids = S::zero();
         for (substance, grams) in liquid.iter() {
@@ -107,12 +107,7 @@ impl<S: Scalar> Ions<S> {
         let smaller = |a: S, b: S| if a.value() < b.value() { a } else { b };
         let paired = smaller(self.chloride, cations);
         let spare = cations - paired;
-        // Without any acid the partner is unknown and counts as an acid of one charge.
-        let first = if self.acids.value() + self.carbon_dioxide.value() > 0.0 {
-            smaller(spare, self.acids)
-        } else {
-            spare
-        };
+        let first = smaller(spare, self.acids);
         let bicarbonate = smaller(spare - first, self.carbon_dioxide);
         let further = spare - first - bicarbonate;
         let beside_acids = first * WITH_FIRST_CHARGE

@@ -64,7 +64,13 @@ fn residuals<S: Scalar>(melting: &Melting<S>, melt: S, t: S) -> Result<[S; 2], O
 fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
     let sloped = plain.convert(Two::from);
     let mut melt = (0.4 * plain.water).min(0.9 * plain.ice);
-    let mut t = match of_activity(&plain.activity(melt)?) {
+    // A strong spirit needs more melt before the models reach it.
+    let mut activity = plain.activity(melt);
+    while activity.is_err() && melt < 0.9 * plain.ice {
+        melt = (1.5 * melt + 1.0).min(0.9 * plain.ice);
+        activity = plain.activity(melt);
+    }
+    let mut t = match of_activity(&activity?) {
         Freezing::At(t) => t.0,
         Freezing::StaysLiquid => -58.0,
     };

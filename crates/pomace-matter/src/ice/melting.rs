@@ -45,7 +45,7 @@ impl<S: Scalar> Melting<S> {
         }
     }
 
-    /// ln a_w of the liquid with `melt`, less that of ice: above zero, ice would melt on.
+    /// ln a_w of the liquid with `melt`, less that of ice: below zero, ice melts on; above, water freezes.
     pub(super) fn above_ice_line(&self, melt: S, t: S) -> Result<S, Outside> {
         let kelvin = t + ICE_POINT_KELVIN;
         let activity = self.solutes.in_water(self.water + melt)?;

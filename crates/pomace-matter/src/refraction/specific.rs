@@ -73,7 +73,10 @@ const fn constants(substance: Substance) -> (f64, f64, f64) {
 /// among water and ions. Unnamed matter counts as sucrose.
 #[must_use]
 pub fn of<S: Scalar>(substance: Substance, solids: S, ions: S) -> S {
-    if matches!(substance, Substance::Sucrose | Substance::Other) {
+    if matches!(
+        substance,
+        Substance::Sucrose | Substance::Other | Substance::Starch
+    ) {
         return sucrose(solids);
     }
     let (r0, r1, top) = constants(substance);

@@ -66,7 +66,7 @@ pub(super) fn mend(name: &str) -> String {
         words(name).as_str(),
         "salt" | "table salt" | "sodium chloride"
     ) {
-        return "for each gram of salt write `sodium=393 mg, chloride=607 mg`".to_owned();
+        return "for each gram of salt write `sodium=393.4 mg, chloride=606.6 mg`".to_owned();
     }
     match near(name).as_slice() {
         [] => "write the substances that are in it; `pomace liquid --help` lists them".to_owned(),

@@ -7,7 +7,7 @@ use pomace_matter::liquid::{Note, Properties, Property};
 use pomace_matter::range::Outside;
 
 use super::names::label;
-use crate::number::{set, set_short};
+use crate::number::set;
 
 /// Why a figure is missing.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,31 +57,13 @@ const fn per_volume(property: Property) -> bool {
     )
 }
 
-/// `the share of water is 12.5 % of the mass, outside 30 to 100 % of the mass`, with no more
-/// digits than help.
-fn outside(outside: &Outside) -> String {
-    let range = outside.range;
-    let unit = if range.unit.is_empty() {
-        String::new()
-    } else {
-        format!(" {}", range.unit)
-    };
-    format!(
-        "{} is {}{unit}, outside {} to {}{unit}",
-        range.quantity,
-        set_short(outside.given, 4),
-        set_short(range.low, 6),
-        set_short(range.high, 6),
-    )
-}
-
 /// Notes for files: each begins with the name of a figure or a substance, none holds `;`.
 pub(super) fn short(figures: &Properties) -> Vec<String> {
     let mut notes: Vec<String> = missing(figures)
         .into_iter()
         .map(|(property, reason)| {
             let why = match reason {
-                Reason::Outside(left) => outside(&left),
+                Reason::Outside(left) => left.to_string(),
                 Reason::NeedsVolume => "needs the volume, which is not known".to_owned(),
                 Reason::StaysLiquid => "stays liquid down to −58 °C".to_owned(),
                 Reason::Unknown => "no model says".to_owned(),
@@ -101,6 +83,7 @@ pub(super) fn short(figures: &Properties) -> Vec<String> {
         )),
         Note::IndicativePh => Some("ph: a hint only above 30 %vol".to_owned()),
         Note::LeftOut { .. } | Note::StaysLiquid => None,
+        other => Some(other.to_string()),
     }));
     notes
 }
@@ -129,6 +112,7 @@ pub(super) fn sentences(figures: &Properties) -> Vec<String> {
         }
         Note::IndicativePh => Some("Above 30 %vol the pH is a hint only.".to_owned()),
         Note::LeftOut { .. } | Note::StaysLiquid => None,
+        other => Some(format!("{other}.")),
     }));
     sentences
 }
@@ -136,7 +120,7 @@ pub(super) fn sentences(figures: &Properties) -> Vec<String> {
 fn sentence(reason: &Reason, names: &[&str]) -> String {
     let what = listed(names);
     match reason {
-        Reason::Outside(left) => format!("Not known: {what}, since {}.", outside(left)),
+        Reason::Outside(left) => format!("Not known: {what}, since {left}."),
         Reason::NeedsVolume => format!("Not known, since the volume is not: {what}."),
         Reason::StaysLiquid => "It stays liquid down to −58 °C.".to_owned(),
         Reason::Unknown => format!("Not known, since no model says: {what}."),
