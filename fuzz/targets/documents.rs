@@ -1,8 +1,9 @@
-//! Any text may be a document: reading, resolving and editing never panic, places lie within the
-//! text, and writing what was read keeps it the same.
+//! Any text may be a document: reading, resolving, computing and editing never panic, places lie
+//! within the text, and writing what was read keeps it the same.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
+use pomace_bench::Bench;
 use pomace_book::edit::{Draft, Path};
 use pomace_book::{Book, Document, Source, parse, resolve};
 
@@ -24,6 +25,12 @@ fuzz_target!(|text: &str| {
     book.add(source);
     let (graph, _) = resolve(&book);
     assert!(graph.order.len() <= book.len());
+    for finding in Bench::new(&book).check() {
+        assert!(
+            !finding.message.is_empty() && !finding.mend.is_empty(),
+            "{finding:?}"
+        );
+    }
 
     let Ok(mut draft) = Draft::open(text) else {
         return;

@@ -1,25 +1,35 @@
 //! A book on the bench: compiled, and ready to run.
 
+use std::collections::{HashMap, HashSet};
+use std::sync::{Arc, OnceLock};
+
 use pomace_book::{Book, Document, DocumentId, Finding, Graph, Gravity, Reading, Spot};
 use pomace_matter::{Mixture, Scalar};
 
-use crate::compile::{Choice, Compiler};
+use crate::compile::{Change, Compiler, To};
+use crate::error::RunError;
 use crate::finding;
 use crate::house::House;
+use crate::inputs::Inputs;
+use crate::made::{Made, Mixed};
 use crate::program::{Origin, Program};
 use crate::report::DrinkReport;
-use crate::run::{Made, Mixed, RunError, Runner};
+use crate::run::{Outcome, Runner};
 use crate::shelf::{Item, Shelf};
 use crate::stream::Stream;
 
 /// A compiled book.
 pub struct Bench<'a> {
     book: &'a Book,
-    graph: Graph,
+    graph: Arc<Graph>,
     house: House,
     shelf: Shelf,
     programs: Vec<Option<Program>>,
+    /// Place of each document in the order of computing.
+    rank: Vec<usize>,
     findings: Vec<Finding>,
+    /// Preps as they stand, each made once: a prep in ten drinks is computed for all of them.
+    made: Vec<OnceLock<Outcome<f64>>>,
 }
 
 /// An amount that can be read in more than one way.
@@ -45,29 +55,36 @@ impl<'a> Bench<'a> {
         let (graph, found) = pomace_book::resolve(book);
         let mut findings: Vec<Finding> = book.findings().to_vec();
         findings.extend(found);
-        Self::compile(book, graph, findings, None)
+        Self::compile(book, Arc::new(graph), findings, &[])
     }
 
     fn compile(
         book: &'a Book,
-        graph: Graph,
+        graph: Arc<Graph>,
         mut findings: Vec<Finding>,
-        choice: Option<Choice>,
+        changes: &[Change],
     ) -> Self {
         let house = House::of(book);
         let mut shelf = Shelf::default();
         let mut programs: Vec<Option<Program>> = book.documents().map(|_| None).collect();
-        for id in graph.order.clone() {
+        for id in &graph.order {
             let mut compiler = Compiler {
                 book,
                 graph: &graph,
                 house: &house,
                 shelf: &mut shelf,
                 findings: &mut findings,
-                choice,
+                changes,
             };
             if let Some(place) = programs.get_mut(id.0) {
-                *place = compiler.document(id);
+                *place = compiler.document(*id);
+            }
+        }
+        let made = programs.iter().map(|_| OnceLock::new()).collect();
+        let mut rank = vec![usize::MAX; programs.len()];
+        for (place, id) in graph.order.iter().enumerate() {
+            if let Some(rank) = rank.get_mut(id.0) {
+                *rank = place;
             }
         }
         Self {
@@ -76,7 +93,9 @@ impl<'a> Bench<'a> {
             house,
             shelf,
             programs,
+            rank,
             findings,
+            made,
         }
     }
 
@@ -88,7 +107,7 @@ impl<'a> Bench<'a> {
 
     /// What its names lead to.
     #[must_use]
-    pub const fn graph(&self) -> &Graph {
+    pub fn graph(&self) -> &Graph {
         &self.graph
     }
 
@@ -114,16 +133,23 @@ impl<'a> Bench<'a> {
     #[must_use]
     pub fn check(&self) -> Vec<Finding> {
         let mut findings = self.findings.clone();
+        // A document with a fault is missing something: what follows from that helps nobody.
+        let faulty: HashSet<&str> = self
+            .findings
+            .iter()
+            .filter(|f| f.gravity == Gravity::Stop)
+            .map(|f| f.place.path.as_str())
+            .collect();
         for (id, document) in self.book.documents() {
-            // A document with a fault is missing something: what follows from that helps nobody.
-            let path = self.book.source(id).map(|s| s.path.as_str());
-            let faulty =
-                |f: &Finding| f.gravity == Gravity::Stop && Some(f.place.path.as_str()) == path;
-            if self.findings.iter().any(faulty) {
+            if self
+                .book
+                .source(id)
+                .is_some_and(|s| faulty.contains(s.path.as_str()))
+            {
                 continue;
             }
             let error = match document {
-                Document::Prep(_) => self.make::<f64>(id).err(),
+                Document::Prep(_) => self.prep(id).err(),
                 Document::Drink(_) => self.mix::<f64>(id).err(),
                 Document::Ingredient(_) | Document::House(_) => None,
             };
@@ -134,58 +160,136 @@ impl<'a> Bench<'a> {
         findings
     }
 
-    fn runner<S: Scalar, R>(&self, run: impl FnOnce(&mut Runner<'_, S>) -> R) -> R {
-        let names = |id: DocumentId| {
+    fn run<S: Scalar, R>(
+        &self,
+        inputs: &Inputs,
+        kept: Option<&dyn Fn(DocumentId) -> Outcome<S>>,
+        run: impl FnOnce(&mut Runner<'_, S>) -> R,
+    ) -> R {
+        let name_of = |id: DocumentId| {
             self.book
                 .document(id)
                 .map_or_else(String::new, |d| d.name().value.clone())
         };
-        let mut runner = Runner {
+        run(&mut Runner {
             programs: &self.programs,
-            names: &names,
+            name_of: &name_of,
             shelf: &self.shelf,
             house: &self.house,
-            made: vec![None; self.programs.len()],
-        };
-        run(&mut runner)
+            inputs,
+            kept,
+            made: HashMap::new(),
+        })
     }
 
-    /// Makes a prep as it is written.
+    /// A prep as it is written; made the first time it is asked for, and kept.
     ///
     /// # Errors
     /// [`RunError`] where the document is no prep, or something in it cannot be computed.
-    pub fn make<S: Scalar>(&self, id: DocumentId) -> Result<Made<S>, RunError> {
-        self.runner(|runner| runner.make(id).cloned())
+    pub fn prep(&self, id: DocumentId) -> Outcome<f64> {
+        let Some(place) = self.made.get(id.0) else {
+            return Err(RunError::Nothing);
+        };
+        // What it needs first, so that a long chain of preps does not nest.
+        if place.get().is_none() {
+            for needed in self.needs(id) {
+                if needed != id {
+                    // What stopped it is told where it is asked for.
+                    let _ = self.prep_alone(needed);
+                }
+            }
+        }
+        self.prep_alone(id)
     }
 
-    /// Mixes a drink as it is written.
+    fn prep_alone(&self, id: DocumentId) -> Outcome<f64> {
+        let Some(place) = self.made.get(id.0) else {
+            return Err(RunError::Nothing);
+        };
+        place
+            .get_or_init(|| {
+                let kept = |other: DocumentId| self.prep_alone(other);
+                self.run(&Inputs::values(), Some(&kept), |r| r.prep(id))
+                    .map(Arc::new)
+            })
+            .clone()
+    }
+
+    /// Everything that a document is made with, each thing after what it needs itself, and the
+    /// document last.
+    #[must_use]
+    pub fn needs(&self, id: DocumentId) -> Vec<DocumentId> {
+        let mut wanted = vec![id];
+        let mut seen = HashSet::from([id]);
+        let mut next = 0;
+        while let Some(document) = wanted.get(next).copied() {
+            wanted.extend(
+                self.graph
+                    .uses(document)
+                    .iter()
+                    .filter(|d| seen.insert(**d)),
+            );
+            next += 1;
+        }
+        wanted.sort_by_key(|d| self.rank.get(d.0).copied());
+        wanted
+    }
+
+    /// Makes a prep anew, in any number type.
+    ///
+    /// # Errors
+    /// As [`Bench::prep`].
+    pub fn make<S: Scalar>(&self, id: DocumentId) -> Result<Made<S>, RunError> {
+        self.anew(id, |r| r.prep(id))
+    }
+
+    /// Mixes a drink anew, with all its preps, in any number type.
     ///
     /// # Errors
     /// [`RunError`] where the document is no drink, or something in it cannot be computed.
     pub fn mix<S: Scalar>(&self, id: DocumentId) -> Result<Mixed<S>, RunError> {
-        self.runner(|runner| runner.drink(id))
+        self.anew(id, |r| r.drink(id))
     }
 
-    /// An ingredient of the book, one gram of it.
+    /// A run that keeps nothing, and makes first what is needed first.
+    fn anew<S: Scalar, R>(&self, id: DocumentId, run: impl FnOnce(&mut Runner<'_, S>) -> R) -> R {
+        self.run(&Inputs::values(), None, |runner| {
+            for needed in self.needs(id) {
+                if needed != id {
+                    let _ = runner.make(needed);
+                }
+            }
+            run(runner)
+        })
+    }
+
+    /// Mixes a drink from preps that are kept.
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn drink(&self, id: DocumentId) -> Result<Mixed, RunError> {
+        let kept = |other: DocumentId| self.prep(other);
+        self.run(&Inputs::values(), Some(&kept), |r| r.drink(id))
+    }
+
+    /// An ingredient of the book, as it stands on the shelf.
     #[must_use]
-    pub fn ingredient(&self, id: DocumentId) -> Option<Item> {
-        let mut shelf = Shelf::default();
-        let reference = pomace_book::Reference::Document(id);
-        let index = shelf.item(&reference, self.book, &self.graph, &mut Vec::new())?;
-        shelf.get(index).cloned()
+    pub fn ingredient(&self, id: DocumentId) -> Option<&Item> {
+        self.shelf.of_document(id)
     }
 
     /// What so many grams of a line bring into a drink.
     #[must_use]
     pub fn brings(&self, drink: DocumentId, line: usize, grams: f64) -> Option<Mixture> {
-        let Some(Program::Drink(program)) = self.programs.get(drink.0)?.as_ref() else {
-            return None;
-        };
-        let entry = program.entries.iter().find(|e| e.line == line)?;
-        let stream = match entry.intake.origin {
+        let program = self.programs.get(drink.0)?.as_ref()?;
+        let intake = program
+            .intakes
+            .iter()
+            .find(|i| i.spot == Spot::Line(line))?;
+        let stream = match intake.origin {
             Origin::Shelf(index) => self.shelf.get(index)?.gram.clone(),
-            Origin::Made(prep) => self.make(prep).ok()?.kept,
-            Origin::Left(prep, step) => self.make::<f64>(prep).ok()?.left.get(step)?.clone(),
+            Origin::Made(prep) => self.prep(prep).ok()?.kept.clone(),
+            Origin::Left(prep, step) => self.prep(prep).ok()?.left.get(step)?.clone(),
             Origin::OwnLeft(_) => return None,
         };
         Some(stream.matter() * (grams / stream.total()))
@@ -211,12 +315,12 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::mix`].
     pub fn report(&self, id: DocumentId) -> Result<(Mixed, DrinkReport), RunError> {
-        let mixed = self.mix(id)?;
-        let mut cautions = self.cautions(&mixed.after);
+        let mixed = self.drink(id)?;
+        let mut all = mixed.after.clone();
         for (_, _, eaten) in &mixed.garnish {
-            cautions.extend(self.cautions(eaten));
+            all.carried.join(&eaten.carried);
         }
-        cautions.dedup();
+        let cautions = self.cautions(&all);
         let report = DrinkReport::of(&mixed, cautions);
         Ok((mixed, report))
     }
@@ -224,18 +328,9 @@ impl<'a> Bench<'a> {
     /// The amounts of a document, and of the preps it needs, that can be read in two ways.
     #[must_use]
     pub fn questions(&self, id: DocumentId) -> Vec<Question> {
-        let mut wanted = vec![id];
-        let mut next = 0;
-        while let Some(document) = wanted.get(next).copied() {
-            for used in self.graph.uses(document) {
-                if !wanted.contains(used) {
-                    wanted.push(*used);
-                }
-            }
-            next += 1;
-        }
-        wanted
+        self.needs(id)
             .into_iter()
+            .rev()
             .flat_map(|d| self.questions_of(d))
             .collect()
     }
@@ -280,14 +375,19 @@ impl<'a> Bench<'a> {
             .collect()
     }
 
+    /// The same book with some amounts taken otherwise; its texts stay as they are.
+    #[must_use]
+    pub fn with(&self, changes: &[Change]) -> Self {
+        Self::compile(self.book, Arc::clone(&self.graph), Vec::new(), changes)
+    }
+
     /// The same book with one question answered by its reading of that index.
     #[must_use]
     pub fn answered(&self, question: &Question, reading: usize) -> Self {
-        let choice = Choice {
+        self.with(&[Change {
             document: question.document,
             spot: question.spot,
-            reading,
-        };
-        Self::compile(self.book, self.graph.clone(), Vec::new(), Some(choice))
+            to: To::Reading(reading),
+        }])
     }
 }

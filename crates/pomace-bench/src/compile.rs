@@ -2,23 +2,38 @@
 
 use pomace_book::{
     Amount, Book, Document, DocumentId, DrinkDoc, Finding, Garnish, GarnishAction, Graph, Gravity,
-    PrepDoc, Reading, Reference, Spanned, Spot, Step, Topic, Verb,
+    PrepDoc, Reading, Reference, Spanned, Spot, Step, Target, Topic, Verb,
 };
-use pomace_larder::yields;
+use pomace_larder::Form;
+use pomace_larder::yields::{self, Yield};
+use pomace_matter::ice::chilling::Motion;
 
-use crate::dose::{Dose, ShareOf};
+use crate::dose::{Dose, Measure, ShareOf};
 use crate::finding::{Where, finding};
 use crate::house::House;
-use crate::program::{Crown, DrinkProgram, Entry, Intake, Op, Origin, PrepProgram, Program};
+use crate::program::{Crown, Intake, Op, Origin, Program, Work};
+use crate::remark::Assumption;
 use crate::shelf::Shelf;
 use crate::steps::separate::Filter;
 
-/// Which reading of an ambiguous amount to use, and where.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct Choice {
+/// One amount of a document taken otherwise than it is written, without touching its text.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Change {
+    /// The document.
     pub document: DocumentId,
+    /// Where in it.
     pub spot: Spot,
-    pub reading: usize,
+    /// How it is taken.
+    pub to: To,
+}
+
+/// How an amount is taken otherwise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum To {
+    /// By another of the ways in which it can be read.
+    Reading(usize),
+    /// So many times as much.
+    Factor(f64),
 }
 
 /// Compiles one book after another document; collects what there is to say.
@@ -28,26 +43,118 @@ pub(crate) struct Compiler<'a> {
     pub house: &'a House,
     pub shelf: &'a mut Shelf,
     pub findings: &'a mut Vec<Finding>,
-    pub choice: Option<Choice>,
+    pub changes: &'a [Change],
 }
 
 impl Compiler<'_> {
     pub(crate) fn document(&mut self, id: DocumentId) -> Option<Program> {
         let book = self.book;
         match book.document(id)? {
-            Document::Prep(prep) => Some(Program::Prep(self.prep(id, prep))),
-            Document::Drink(drink) => Some(Program::Drink(self.drink(id, drink))),
-            Document::Ingredient(_) | Document::House(_) => None,
+            Document::Prep(prep) if prep.steps.is_empty() => self.told(id, prep),
+            Document::Prep(prep) => Some(self.prep(id, prep)),
+            Document::Drink(drink) => Some(self.drink(id, drink)),
+            Document::Ingredient(_) => {
+                // On the shelf even if nobody uses it, so that its faults are found.
+                self.shelf.item(
+                    &Reference::Document(id),
+                    self.book,
+                    self.graph,
+                    self.findings,
+                );
+                None
+            }
+            Document::House(_) => None,
         }
     }
 
-    fn prep(&mut self, id: DocumentId, prep: &PrepDoc) -> PrepProgram {
-        PrepProgram {
-            ops: self.ops(id, &prep.steps),
+    fn prep(&mut self, id: DocumentId, prep: &PrepDoc) -> Program {
+        let (ops, intakes) = self.steps(id, &prep.steps, false);
+        Program {
+            ops,
+            intakes,
+            crowns: Vec::new(),
+            is_drink: false,
         }
     }
 
-    fn drink(&mut self, id: DocumentId, drink: &DrinkDoc) -> DrinkProgram {
+    /// A prep told from outside: the solid in the base, for its time, and strained.
+    fn told(&mut self, id: DocumentId, prep: &PrepDoc) -> Option<Program> {
+        let told = prep.told.as_ref()?;
+        let mut intakes = Vec::new();
+        let mut take = |compiler: &mut Self,
+                        reference: Option<&Reference>,
+                        amount: Option<&Spanned<Amount>>,
+                        usual: Measure,
+                        of: Option<ShareOf>| {
+            let Some(origin) = reference.and_then(|r| compiler.origin(id, r)) else {
+                return;
+            };
+            let dose = amount
+                .and_then(|a| Dose::of(&a.value.reading, of, compiler.house, 0))
+                .unwrap_or(Dose {
+                    measure: usual,
+                    range: None,
+                    in_question: false,
+                    to_taste: false,
+                });
+            let spot = Spot::Step(intakes.len());
+            intakes.push(Intake {
+                spot,
+                origin,
+                dose,
+                step: intakes.len(),
+            });
+        };
+        let (base, solid) = (
+            self.graph.told_base(id).cloned(),
+            self.graph.told_solid(id).cloned(),
+        );
+        take(
+            self,
+            base.as_ref(),
+            told.base_amount.as_ref(),
+            Measure::Grams(1000.0),
+            None,
+        );
+        let of = Some(ShareOf::Named(0));
+        take(
+            self,
+            solid.as_ref(),
+            told.solid_amount.as_ref(),
+            Measure::Share(0.125, ShareOf::Named(0)),
+            of,
+        );
+        let soak = told.solid.as_ref().and_then(|s| usual("hold-up", &s.value));
+        let seconds = told.time.as_ref().map(|t| t.value.0);
+        let op = |verb, work| Op {
+            verb,
+            work,
+            celsius: None,
+            over: None,
+            glass_ml: None,
+        };
+        let ops = vec![
+            op(Verb::Weigh, Work::Nothing),
+            op(Verb::Add, Work::Nothing),
+            op(Verb::Steep, Work::Steep { seconds }),
+            op(
+                Verb::Strain,
+                Work::Strain {
+                    filter: Filter::Sieve,
+                    soak: soak
+                        .map(|y| Assumption::of_yield("liquid held by the drained solids", y)),
+                },
+            ),
+        ];
+        Some(Program {
+            ops,
+            intakes,
+            crowns: Vec::new(),
+            is_drink: false,
+        })
+    }
+
+    fn drink(&mut self, id: DocumentId, drink: &DrinkDoc) -> Program {
         let mut steps = drink.steps.clone();
         if steps.is_empty() {
             // A draft without steps is built in the glass.
@@ -56,52 +163,39 @@ impl Compiler<'_> {
                 drink.name.span,
             ));
         }
-        let mut entries = Vec::new();
+        let mut intakes = Vec::new();
         for (index, line) in drink.lines.iter().enumerate() {
-            let reference = self.graph.line(id, index);
-            let at = Where::new(line.span, format!("line {}", index + 1));
-            let intake = self.intake(id, Spot::Line(index), reference, line.amount.as_ref(), &at);
-            let Some(intake) = intake else { continue };
             let step = match &line.enters {
                 None => Some(0),
                 Some(name) => steps.iter().position(|step| enters_at(step, name)),
             };
-            match step {
-                Some(step) => entries.push(Entry {
-                    intake,
-                    step,
-                    line: index,
-                }),
-                None => self.enters_nowhere(id, line.enters.as_ref(), index),
-            }
+            let at = Where::new(line.span, format!("line {}", index + 1));
+            let reference = self.graph.line(id, index);
+            // A step that is not there has been reported by the book.
+            let Some(step) = step else { continue };
+            intakes.extend(self.intake(
+                id,
+                Spot::Line(index),
+                step,
+                reference,
+                line.amount.as_ref(),
+                &at,
+            ));
         }
-        let ops = self.ops(id, &steps);
+        let (ops, more) = self.steps(id, &steps, true);
+        intakes.extend(more);
         let crowns = drink
             .garnish
             .iter()
             .enumerate()
             .filter_map(|(i, g)| self.crown(id, i, g))
             .collect();
-        DrinkProgram {
-            entries,
+        Program {
             ops,
+            intakes,
             crowns,
+            is_drink: true,
         }
-    }
-
-    fn enters_nowhere(&mut self, id: DocumentId, name: Option<&Spanned<String>>, index: usize) {
-        let Some(name) = name else { return };
-        self.findings.push(finding(
-            self.book,
-            id,
-            &Where::new(name.span, format!("line {}, enters", index + 1)),
-            (Topic::Name, Gravity::Stop),
-            format!(
-                "the drink has no step `{}` at which this line could enter",
-                name.value
-            ),
-            "write a step with that word as `do`, or the `as` name of a step".to_owned(),
-        ));
     }
 
     fn crown(&mut self, id: DocumentId, index: usize, garnish: &Garnish) -> Option<Crown> {
@@ -115,6 +209,7 @@ impl Compiler<'_> {
         let intake = self.intake(
             id,
             Spot::Garnish(index),
+            0,
             reference,
             garnish.amount.as_ref(),
             &at,
@@ -126,72 +221,129 @@ impl Compiler<'_> {
         })
     }
 
-    fn ops(&mut self, id: DocumentId, steps: &[Step]) -> Vec<Op> {
-        let mut solids: Vec<String> = Vec::new();
-        steps
+    fn steps(&mut self, id: DocumentId, steps: &[Step], is_drink: bool) -> (Vec<Op>, Vec<Intake>) {
+        let mut intakes: Vec<Intake> = Vec::new();
+        // The last pieces that went in: what a sieve holds is told of them.
+        let mut solid: Option<String> = None;
+        let ops = steps
             .iter()
             .enumerate()
             .map(|(index, step)| {
-                let op = self.op(id, index, step, &solids);
-                if let Some(what) = &step.what {
-                    solids.push(what.value.clone());
+                let at = Where::new(step.span, format!("step {}", index + 1));
+                let reference = match step.verb.value {
+                    Verb::Wash => self.graph.fat(id, index),
+                    _ if step.what.is_some() => self.graph.step(id, index),
+                    _ => None,
+                };
+                // A step that works on a named stream of its own brings nothing in.
+                let own = matches!(reference, Some(Reference::Stream(_) | Reference::Added(_)));
+                if let Some(reference) = reference.filter(|_| !own) {
+                    let spot = Spot::Step(index);
+                    let intake =
+                        self.intake(id, spot, index, Some(reference), step.amount.as_ref(), &at);
+                    if intake.as_ref().is_some_and(|i| self.is_pieces(i)) {
+                        solid = step.what.as_ref().map(|w| w.value.clone());
+                    }
+                    intakes.extend(intake);
                 }
-                op
+                self.op(id, index, step, solid.as_deref(), is_drink)
             })
-            .collect()
+            .collect();
+        (ops, intakes)
     }
 
-    fn op(&mut self, id: DocumentId, index: usize, step: &Step, solids: &[String]) -> Op {
-        let at = Where::new(step.span, format!("step {}", index + 1));
-        let verb = step.verb.value;
-        let reference = match verb {
-            Verb::Wash => self.graph.fat(id, index),
-            _ if step.what.is_some() => self.graph.step(id, index),
-            _ => None,
+    fn is_pieces(&self, intake: &Intake) -> bool {
+        match intake.origin {
+            Origin::Shelf(index) => self
+                .shelf
+                .get(index)
+                .is_some_and(|i| matches!(i.form, Form::Pieces | Form::Powder)),
+            Origin::Left(..) | Origin::OwnLeft(_) => true,
+            Origin::Made(_) => false,
+        }
+    }
+
+    fn op(
+        &mut self,
+        id: DocumentId,
+        index: usize,
+        step: &Step,
+        solid: Option<&str>,
+        is_drink: bool,
+    ) -> Op {
+        let filter = Filter::named(step.through.as_ref().map_or("", |t| t.value.as_str()));
+        let seconds = step.time.as_ref().map(|t| t.value.0);
+        let celsius = step.temperature.as_ref().map(|t| t.value);
+        let loss = step.loss.as_ref().map(|l| Target::LossShare(l.value));
+        let to = step.to.as_ref().map(|t| t.value).or(loss);
+        let of_solid = |process, what| {
+            solid
+                .and_then(|s| usual(process, s))
+                .map(|y| Assumption::of_yield(what, y))
         };
-        // A step that works on a named stream of its own brings nothing in.
-        let intake = match reference {
-            Some(Reference::Stream(_) | Reference::Added(_)) | None => None,
-            Some(reference) => self.intake(
-                id,
-                Spot::Step(index),
-                Some(reference),
-                step.amount.as_ref(),
-                &at,
-            ),
+        let work = match step.verb.value {
+            Verb::Dissolve | Verb::Heat => Work::Dissolve,
+            Verb::Draw => Work::Draw { seconds },
+            Verb::Steep => Work::Steep { seconds },
+            Verb::Strain | Verb::Pour if is_drink => Work::Pour { filter },
+            Verb::Strain => Work::Strain {
+                filter,
+                soak: of_solid("hold-up", "liquid held by the drained solids"),
+            },
+            Verb::Press => Work::Press { filter },
+            Verb::Juice => Work::Juice {
+                usual: of_solid("juice", "juice"),
+            },
+            Verb::Clarify => Work::Clarify {
+                by: step.by.as_ref().map(|b| b.value),
+            },
+            Verb::Simmer => Work::Simmer { to, seconds },
+            Verb::Blend | Verb::Whip => Work::Blend,
+            Verb::Wash => Work::Wash,
+            Verb::Ferment => Work::Ferment {
+                kind: step.kind.as_ref().map(|k| k.value),
+                used: step.sugar_used.as_ref().map(|u| u.value),
+            },
+            Verb::Dry => {
+                if let Some(target @ (Target::ToBrix(_) | Target::ToMillilitres(_))) = to {
+                    self.findings
+                        .push(cannot_dry_to(self.book, id, step, index, target));
+                }
+                Work::Dry {
+                    moisture: step.to_moisture.as_ref().map(|m| m.value),
+                    to,
+                }
+            }
+            Verb::Toast => Work::Toast,
+            Verb::Torch => Work::Torch,
+            Verb::Freeze => Work::Freeze { celsius },
+            Verb::Thaw => Work::Thaw { celsius },
+            Verb::Charge => Work::Charge {
+                gas: step.gas.as_ref().map(|g| g.value),
+                gauge_bar: step.pressure.as_ref().map(|p| p.value.bar()),
+                celsius,
+            },
+            verb
+            @ (Verb::Shake | Verb::Stir | Verb::Throw | Verb::Swizzle | Verb::BlendWithIce) => {
+                Work::Ice {
+                    motion: motion(verb),
+                    ice: step.ice.as_ref().map(|i| i.value.clone()),
+                    seconds,
+                }
+            }
+            Verb::Weigh
+            | Verb::Add
+            | Verb::Chill
+            | Verb::Rest
+            | Verb::Store
+            | Verb::Build
+            | Verb::Top
+            | Verb::Pour => Work::Nothing,
         };
-        let through = step.through.as_ref().map_or("", |t| t.value.as_str());
-        let process = if verb == Verb::Juice {
-            "juice"
-        } else {
-            "hold-up"
-        };
-        // The last solid that went in decides, by the larder's names.
-        let own = step.what.as_ref().map(|w| w.value.as_str());
-        let usual = own
-            .into_iter()
-            .chain(solids.iter().rev().map(String::as_str))
-            .flat_map(|name| std::iter::once(name).chain(name.split('/').take(2)))
-            .find_map(|name| yields::find(process, name.trim()));
         Op {
-            verb,
-            intake,
-            seconds: step.time.as_ref().map(|t| t.value.0),
-            celsius: step.temperature.as_ref().map(|t| t.value),
-            to: step.to.as_ref().map(|t| t.value).or_else(|| {
-                step.loss
-                    .as_ref()
-                    .map(|l| pomace_book::Target::LossShare(l.value))
-            }),
-            moisture: step.to_moisture.as_ref().map(|m| m.value),
-            filter: Filter::named(through),
-            by: step.by.as_ref().map(|b| b.value),
-            usual,
-            ferment: step.kind.as_ref().map(|k| k.value),
-            sugar_used: step.sugar_used.as_ref().map(|u| u.value),
-            gas: step.gas.as_ref().map(|g| g.value),
-            gauge_bar: step.pressure.as_ref().map(|p| p.value.bar()),
-            ice: step.ice.as_ref().map(|i| i.value.clone()),
+            verb: step.verb.value,
+            work,
+            celsius,
             over: step
                 .over_ice
                 .as_ref()
@@ -205,61 +357,38 @@ impl Compiler<'_> {
         &mut self,
         id: DocumentId,
         spot: Spot,
+        step: usize,
         reference: Option<&Reference>,
         amount: Option<&Spanned<Amount>>,
         at: &Where,
     ) -> Option<Intake> {
-        // An unresolved name has been reported by the resolver.
+        // What is unresolved, and an amount that is missing or fixes nothing, the book has told.
         let reference = reference?;
+        let amount = amount?;
         let origin = self.origin(id, reference)?;
-        let Some(amount) = amount else {
-            // An amount that could not be read has been reported already.
-            if self.has_finding_in(id, at) {
-                return None;
-            }
-            self.findings.push(finding(
-                self.book,
-                id,
-                at,
-                (Topic::Amount, Gravity::Caution),
-                "no amount is given, so it is left out of every figure".to_owned(),
-                "weigh it and write `amount = \"240 g\"`, or a share of something weighed before"
-                    .to_owned(),
-            ));
-            return None;
-        };
         let of = self.graph.share_of(id, spot).and_then(share_of);
-        let choice = self
-            .choice
-            .filter(|c| c.document == id && c.spot == spot)
-            .map_or(0, |c| c.reading);
-        let dose = Dose::of(&amount.value.reading, of, self.house, choice);
-        if dose.is_none() {
-            self.findings.push(finding(
-                self.book,
-                id,
-                &Where::new(amount.span, format!("{}, amount", at.key)),
-                (Topic::Amount, Gravity::Caution),
-                format!(
-                    "`{}` fixes no amount, so it is left out of every figure",
-                    amount.value.text
-                ),
-                "give a start: `to taste, from 1 g`".to_owned(),
-            ));
+        let said = matches!(&amount.value.reading, Reading::Share { of: Some(_), .. });
+        if said && of.is_none() {
+            return None;
+        }
+        let change = self
+            .changes
+            .iter()
+            .find(|c| c.document == id && c.spot == spot);
+        let reading = match change.map(|c| c.to) {
+            Some(To::Reading(index)) => index,
+            _ => 0,
+        };
+        let mut dose = Dose::of(&amount.value.reading, of, self.house, reading)?;
+        if let Some(To::Factor(factor)) = change.map(|c| c.to) {
+            dose = dose.times(factor);
         }
         self.check_part(id, reference, spot, &amount.value.reading, amount, at);
         Some(Intake {
+            spot,
             origin,
-            dose: dose?,
-        })
-    }
-
-    /// Whether something has been found within a place already.
-    fn has_finding_in(&self, id: DocumentId, at: &Where) -> bool {
-        let path = self.book.source(id).map(|s| s.path.as_str());
-        self.findings.iter().any(|f| {
-            Some(f.place.path.as_str()) == path
-                && f.place.key.starts_with(&format!("{}, amount", at.key))
+            dose,
+            step,
         })
     }
 
@@ -357,7 +486,8 @@ impl Compiler<'_> {
 
 fn share_of(reference: &Reference) -> Option<ShareOf> {
     match reference {
-        Reference::Stream(step) => Some(ShareOf::Kept(*step)),
+        Reference::Stream(step) => Some(ShareOf::Named(*step)),
+        Reference::Left(step) => Some(ShareOf::Left(*step)),
         Reference::Added(step) => Some(ShareOf::Brought(*step)),
         Reference::Line(line) => Some(ShareOf::Line(*line)),
         _ => None,
@@ -367,4 +497,42 @@ fn share_of(reference: &Reference) -> Option<ShareOf> {
 fn enters_at(step: &Step, name: &str) -> bool {
     pomace_book::Verb::named(name) == Some(step.verb.value)
         || step.kept_names().any(|n| pomace_book::names::same(n, name))
+}
+
+/// What the larder knows of a process for a thing of that name, or of its parts.
+fn usual(process: &str, name: &str) -> Option<&'static Yield> {
+    std::iter::once(name)
+        .chain(name.split('/').take(2))
+        .find_map(|name| yields::find(process, name.trim()))
+}
+
+const fn motion(verb: Verb) -> Motion {
+    match verb {
+        Verb::Stir => Motion::Stir,
+        Verb::Throw => Motion::Throw,
+        Verb::Swizzle => Motion::Swizzle,
+        Verb::BlendWithIce => Motion::Blend,
+        _ => Motion::Shake,
+    }
+}
+
+fn cannot_dry_to(
+    book: &Book,
+    id: DocumentId,
+    step: &Step,
+    index: usize,
+    target: Target,
+) -> Finding {
+    let what = match target {
+        Target::ToBrix(_) => "a Brix",
+        _ => "a volume",
+    };
+    finding(
+        book,
+        id,
+        &Where::new(step.span, format!("step {}, to", index + 1)),
+        (Topic::Amount, Gravity::Stop),
+        format!("nothing is dried to {what}"),
+        "write `to = \"120 g\"` or `to_moisture = \"12 %\"`".to_owned(),
+    )
 }

@@ -5,6 +5,7 @@ use pomace_larder::Form;
 use pomace_matter::Scalar;
 
 use crate::house::House;
+use crate::inputs::{Inputs, SourceKey};
 
 /// US fluid ounce, mL, and avoirdupois ounce, g (both by definition).
 const FLUID_OUNCE: f64 = 29.5735295625;
@@ -15,10 +16,12 @@ const OUNCE: f64 = 28.349523125;
 pub(crate) enum ShareOf {
     /// All that is in the vessel.
     Vessel,
-    /// What a step kept.
-    Kept(usize),
+    /// What a step named: what it brought in, or else what was in the vessel after it.
+    Named(usize),
     /// What a step brought in.
     Brought(usize),
+    /// What a step left behind.
+    Left(usize),
     /// A line of the drink.
     Line(usize),
 }
@@ -45,9 +48,9 @@ pub(crate) struct Dose {
 
 /// What the measure of an amount is applied to.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Stuff {
+pub(crate) struct Stuff<S> {
     pub form: Form,
-    pub grams_per_ml: Option<f64>,
+    pub grams_per_ml: Option<S>,
     pub piece_grams: Option<f64>,
 }
 
@@ -148,6 +151,28 @@ impl Dose {
         })
     }
 
+    /// So many times as much; a share stays what it is.
+    pub(crate) fn times(self, factor: f64) -> Self {
+        use Measure as M;
+        let measure = match self.measure {
+            M::Grams(x) => M::Grams(x * factor),
+            M::Millilitres(x) => M::Millilitres(x * factor),
+            M::Ounces(x) => M::Ounces(x * factor),
+            M::Pieces(x) => M::Pieces(x * factor),
+            share @ M::Share(..) => {
+                return Self {
+                    measure: share,
+                    ..self
+                };
+            }
+        };
+        Self {
+            measure,
+            range: self.range.map(|(a, b)| (a * factor, b * factor)),
+            ..self
+        }
+    }
+
     /// The number of the measure, in its unit.
     pub(crate) fn number(&self) -> f64 {
         match self.measure {
@@ -159,24 +184,64 @@ impl Dose {
         }
     }
 
-    /// Grams of `stuff`; `whole` gives the mass that a share is a share of.
+    /// Grams of `stuff`, read with the doubt of how it is measured; `whole` gives the mass that a
+    /// share is a share of.
     pub(crate) fn grams<S: Scalar>(
         &self,
-        stuff: &Stuff,
-        whole: impl Fn(ShareOf) -> S,
+        stuff: &Stuff<S>,
+        inputs: &Inputs,
+        pour: SourceKey,
+        name: &str,
+        whole: impl FnOnce(ShareOf) -> S,
     ) -> Result<S, Unmeasured> {
         let density = || stuff.grams_per_ml.ok_or(Unmeasured::NoDensity);
+        // A range says more of its doubt than any habit.
+        let told = self
+            .range
+            .map(|(low, high)| 0.25 * (high - low) / self.number().abs().max(1e-12));
+        let read = |value: f64, usual: f64, reading: &'static str| -> S {
+            let deviation = told.unwrap_or(usual) * value.abs();
+            inputs.read(
+                value,
+                deviation,
+                pour,
+                || format!("how much {name}"),
+                reading,
+            )
+        };
+        let poured = |ml: f64| -> S {
+            let scale: S = if told.is_none() {
+                let name = || "the scale of the jiggers".to_owned();
+                inputs.read(
+                    1.0,
+                    JIGGER,
+                    SourceKey::Jigger,
+                    name,
+                    "water from the jigger on a scale",
+                )
+            } else {
+                S::from(1.0)
+            };
+            read(ml, POUR, "the pour on a scale") * scale
+        };
         Ok(match self.measure {
-            Measure::Grams(grams) => S::from(grams),
-            Measure::Millilitres(ml) => S::from(ml * density()?),
+            Measure::Grams(grams) => read(grams, 0.0, "a scale"),
+            Measure::Millilitres(ml) => poured(ml) * density()?,
             Measure::Ounces(count) if stuff.form.pours() => {
-                S::from(count * FLUID_OUNCE * density()?)
+                poured(count * FLUID_OUNCE) * density()?
             }
-            Measure::Ounces(count) => S::from(count * OUNCE),
+            Measure::Ounces(count) => read(count * OUNCE, 0.0, "a scale"),
             Measure::Pieces(count) => {
-                S::from(count * stuff.piece_grams.ok_or(Unmeasured::NoPieceWeight)?)
+                let piece = stuff.piece_grams.ok_or(Unmeasured::NoPieceWeight)?;
+                read(count * piece, PIECE, "the pieces on a scale")
             }
-            Measure::Share(share, of) => whole(of) * share,
+            Measure::Share(share, of) => whole(of) * read(share, 0.0, "a scale"),
         })
     }
 }
+
+/// One standard deviation of a jigger's mark, of one pour into it, and of a piece of fruit, as a share;
+/// common practice, no source (5 to 10 % a pour at two standard deviations and more).
+const JIGGER: f64 = 0.015;
+const POUR: f64 = 0.025;
+const PIECE: f64 = 0.12;

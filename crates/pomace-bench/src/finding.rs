@@ -2,7 +2,7 @@
 
 use pomace_book::{Book, Document, DocumentId, Finding, Gravity, Span, Spanned, ToldValue, Topic};
 
-use crate::run::{Place, RunError};
+use crate::error::{Place, RunError};
 
 /// A place in a document: its span, and the key in words.
 #[derive(Clone, Debug)]
@@ -119,6 +119,46 @@ pub(crate) fn not_stated(book: &Book, id: DocumentId, place: &Where, what: &str)
     )
 }
 
+/// Something that is not stated, and that nothing stands in for.
+pub(crate) fn left_out(book: &Book, id: DocumentId, place: &Where, what: &str) -> Finding {
+    Finding {
+        gravity: Gravity::Caution,
+        message: format!(
+            "{what} is not stated and nothing stands in for it: every figure is without it"
+        ),
+        mend: format!("add `like = \"…\"` with something similar, or find out the {what}"),
+        ..not_stated(book, id, place, what)
+    }
+}
+
+/// Ingredients that are each like the next, without end.
+pub(crate) fn too_deep(book: &Book, id: DocumentId) -> Finding {
+    finding(
+        book,
+        id,
+        &Where::new(
+            book.document(id)
+                .map_or_else(Span::default, |d| d.name().span),
+            "like",
+        ),
+        (Topic::Name, Gravity::Stop),
+        "so many ingredients are each like the next that this one is not looked up".to_owned(),
+        "let one of them start from the catalogue, or from its own `composition`".to_owned(),
+    )
+}
+
+/// A label that no litre can meet.
+pub(crate) fn impossible_label(book: &Book, id: DocumentId, span: Span) -> Finding {
+    finding(
+        book,
+        id,
+        &Where::new(span, "label"),
+        (Topic::Amount, Gravity::Stop),
+        "so much alcohol, sugar and acid do not fit into a litre together".to_owned(),
+        "look at the label again: strength in %vol, sugar and acid in g/L".to_owned(),
+    )
+}
+
 /// A run that stopped, as a finding at the place that stopped it.
 pub(crate) fn of_error(
     book: &Book,
@@ -126,34 +166,25 @@ pub(crate) fn of_error(
     document: &Document,
     error: &RunError,
 ) -> Finding {
-    let line = |i: usize| match document {
-        Document::Drink(drink) => drink.lines.get(i).map(|l| l.span),
-        _ => None,
+    let (lines, garnish) = match document {
+        Document::Drink(drink) => (drink.lines.as_slice(), drink.garnish.as_slice()),
+        _ => (&[][..], &[][..]),
     };
-    let garnish = |i: usize| match document {
-        Document::Drink(drink) => drink.garnish.get(i).map(|g| g.span),
-        _ => None,
-    };
-    let step = |i: usize| document.steps().get(i).map(|s| s.span);
-    let (span, key) = match error {
-        RunError::Outside { step: i, .. } | RunError::NoLiquid { step: i } => {
-            (step(*i), format!("step {}", i + 1))
-        }
-        RunError::NoDensity { place, .. } | RunError::NoPieceWeight { place, .. } => {
-            let span = match place {
-                Place::Line(i) => line(*i),
-                Place::Step(i) => step(*i),
-                Place::Garnish(i) => garnish(*i),
-            };
-            (span, place.words())
-        }
-        RunError::Nothing | RunError::Needs(_) => (None, String::new()),
+    let place = error.place();
+    let span = match place {
+        Some(Place::Line(i)) => lines.get(i).map(|l| l.span),
+        Some(Place::Garnish(i)) => garnish.get(i).map(|g| g.span),
+        Some(Place::Step(i)) => document.steps().get(i).map(|s| s.span),
+        None => None,
     };
     let (message, mend) = error.told();
     finding(
         book,
         id,
-        &Where::new(span.unwrap_or(document.name().span), key),
+        &Where::new(
+            span.unwrap_or(document.name().span),
+            place.map_or_else(String::new, |p| p.to_string()),
+        ),
         (Topic::Amount, Gravity::Stop),
         message,
         mend,

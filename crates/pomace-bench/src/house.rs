@@ -1,11 +1,13 @@
 //! The house: its ice, its vessels, its rooms. What it has not said is assumed.
 
 use pomace_book::{Amount, Book, Document, Ice, Reading};
+use pomace_matter::Scalar;
 use pomace_matter::ice::chilling::Motion;
 
 use crate::glass::GlassIce;
 use crate::remark::Assumption;
 use crate::steps::ice::Chilling;
+use crate::vessel::Vessel;
 
 const PRACTICE: &str = "common practice, no source";
 
@@ -45,9 +47,24 @@ const fn usual_ice(dry: Option<bool>) -> (Assumption, Assumption) {
     )
 }
 
-/// What is usual for a motion: ice as a multiple of the drink, heat that the vessel takes part
-/// with, time.
-const fn usual_motion(motion: Motion) -> (Assumption, Assumption, Assumption) {
+/// What is usual for a motion.
+struct Usual {
+    ice: Assumption,
+    vessel: Assumption,
+    time: Assumption,
+    pace: Assumption,
+}
+
+/// A tin or glass that stood at the bar.
+const WARM_VESSEL: Assumption = Assumption::new(
+    "temperature of the vessel",
+    (ROOM, 10.0, 24.0),
+    "°C",
+    PRACTICE,
+);
+
+const fn usual_motion(motion: Motion) -> Usual {
+    let pace = motion.time_constant_seconds();
     let (ice, vessel, time) = match motion {
         Motion::Shake => ((2.0, 1.5, 3.0), (60.0, 40.0, 120.0), (12.0, 8.0, 15.0)),
         Motion::Stir => ((1.8, 1.2, 2.5), (160.0, 80.0, 300.0), (30.0, 15.0, 60.0)),
@@ -55,11 +72,17 @@ const fn usual_motion(motion: Motion) -> (Assumption, Assumption, Assumption) {
         Motion::Swizzle => ((2.5, 1.5, 3.5), (120.0, 60.0, 250.0), (15.0, 8.0, 25.0)),
         Motion::Blend => ((1.5, 1.0, 2.5), (150.0, 80.0, 300.0), (15.0, 8.0, 30.0)),
     };
-    (
-        Assumption::new("ice", ice, "g per g of drink", PRACTICE),
-        Assumption::new("heat of the vessel", vessel, "J/K", PRACTICE),
-        Assumption::new("time over ice", time, "s", PRACTICE),
-    )
+    Usual {
+        ice: Assumption::new("ice", ice, "g per g of drink", PRACTICE),
+        vessel: Assumption::new("heat of the vessel", vessel, "J/K", PRACTICE),
+        time: Assumption::new("time over ice", time, "s", PRACTICE),
+        pace: Assumption::new(
+            "pace of the melt",
+            (pace, 0.7 * pace, 1.4 * pace),
+            "s",
+            "estimate, no source",
+        ),
+    }
 }
 
 impl House {
@@ -108,36 +131,36 @@ impl House {
         })
     }
 
-    /// Ice, vessel and time of a step for `drink_grams` of liquid; and what had to be assumed.
-    pub(crate) fn chilling(
+    /// Ice, vessel and time of a step for a drink of `drink_grams`, all read with their doubt.
+    pub(crate) fn chilling<S: Scalar>(
         &self,
+        vessel: &mut Vessel<'_, S>,
         motion: Motion,
         ice: Option<&Ice>,
         seconds: Option<f64>,
-        drink_grams: f64,
-    ) -> (Chilling, Vec<Assumption>) {
+    ) -> Chilling<S> {
         let ice = ice.or(self.ice.as_ref());
-        let mut assumed = Vec::new();
-        let mut or = |known: Option<f64>, usual: Assumption| {
-            known.unwrap_or_else(|| {
-                assumed.push(usual);
-                usual.value
-            })
-        };
-        let (ratio, vessel, time) = usual_motion(motion);
+        let drink = vessel.stream.liquid.total().0;
+        let usual = usual_motion(motion);
         let (cold, wet) = usual_ice(ice.and_then(|i| i.dry));
-        let grams = ice.and_then(ice_grams);
-        let ice_grams = grams.unwrap_or_else(|| or(None, ratio) * drink_grams);
-        let chilling = Chilling {
+        let mut or = |known: Option<f64>, usual: Assumption| match known {
+            Some(known) => S::from(known),
+            None => vessel.assume(usual),
+        };
+        let ice_grams = match ice.and_then(ice_grams) {
+            Some(grams) => S::from(grams),
+            None => or(None, usual.ice) * drink,
+        };
+        Chilling {
             motion,
-            seconds: or(seconds, time),
+            seconds: or(seconds, usual.time),
+            pace_seconds: or(None, usual.pace),
             ice_grams,
             ice_celsius: or(ice.and_then(|i| i.celsius), cold),
             wetness: or(None, wet) / 100.0,
-            vessel_joules_per_kelvin: or(None, vessel),
-            vessel_celsius: ROOM,
-        };
-        (chilling, assumed)
+            vessel_joules_per_kelvin: or(None, usual.vessel),
+            vessel_celsius: or(None, WARM_VESSEL),
+        }
     }
 }
 

@@ -19,14 +19,17 @@
 mod bench;
 mod compile;
 mod dose;
+mod error;
 mod finding;
 pub mod glass;
 pub mod house;
+mod inputs;
+mod made;
 mod program;
 pub mod record;
 pub mod remark;
 pub mod report;
-pub mod run;
+mod run;
 pub mod shelf;
 mod steps;
 pub mod stream;
@@ -34,5 +37,8 @@ pub mod texture;
 mod vessel;
 
 pub use bench::{Bench, Question};
-pub use run::{Made, Mixed, RunError};
+pub use compile::{Change, To};
+pub use error::{Place, RunError};
+pub use inputs::{Source, SourceKey};
+pub use made::{Made, Mixed};
 pub use stream::Stream;

@@ -1,11 +1,13 @@
 //! Documents compiled: names looked up, defaults chosen, amounts read. What is left is arithmetic.
 
-use pomace_book::{ClarifyBy, DocumentId, FermentKind, Gas, Ice, SugarUsed, Target, Verb};
-use pomace_larder::yields::Yield;
+use pomace_book::{ClarifyBy, DocumentId, FermentKind, Gas, Ice, Spot, SugarUsed, Target, Verb};
+use pomace_matter::ice::chilling::Motion;
 
 use crate::dose::Dose;
 use crate::glass::GlassIce;
+use crate::remark::Assumption;
 use crate::steps::separate::Filter;
+use crate::texture::Beaten;
 
 /// Where matter comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,51 +22,107 @@ pub(crate) enum Origin {
     OwnLeft(usize),
 }
 
+impl Origin {
+    /// Whether it is a by-product.
+    pub(crate) const fn is_left(self) -> bool {
+        matches!(self, Self::Left(..) | Self::OwnLeft(_))
+    }
+}
+
 /// Matter that comes in.
 #[derive(Clone, Debug)]
 pub(crate) struct Intake {
+    pub spot: Spot,
     pub origin: Origin,
     pub dose: Dose,
+    /// The step at which it comes in.
+    pub step: usize,
+}
+
+/// What a step does, with everything it needs to know.
+#[derive(Clone, Debug)]
+pub(crate) enum Work {
+    /// Bringing in, moving and waiting change no matter by themselves.
+    Nothing,
+    Dissolve,
+    Draw {
+        seconds: Option<f64>,
+    },
+    Steep {
+        seconds: Option<f64>,
+    },
+    Strain {
+        filter: Filter,
+        soak: Option<Assumption>,
+    },
+    Press {
+        filter: Filter,
+    },
+    Juice {
+        usual: Option<Assumption>,
+    },
+    Clarify {
+        by: Option<ClarifyBy>,
+    },
+    Simmer {
+        to: Option<Target>,
+        seconds: Option<f64>,
+    },
+    Blend,
+    Wash,
+    Ferment {
+        kind: Option<FermentKind>,
+        used: Option<SugarUsed>,
+    },
+    Dry {
+        moisture: Option<f64>,
+        to: Option<Target>,
+    },
+    Toast,
+    Torch,
+    Freeze {
+        celsius: Option<f64>,
+    },
+    Thaw {
+        celsius: Option<f64>,
+    },
+    Charge {
+        gas: Option<Gas>,
+        gauge_bar: Option<f64>,
+        celsius: Option<f64>,
+    },
+    /// Shake, stir and their like.
+    Ice {
+        motion: Motion,
+        ice: Option<Ice>,
+        seconds: Option<f64>,
+    },
+    /// Off the ice and through a sieve, into a glass or not.
+    Pour {
+        filter: Filter,
+    },
 }
 
 /// One step, compiled.
 #[derive(Clone, Debug)]
 pub(crate) struct Op {
     pub verb: Verb,
-    /// What comes in, if anything does and its amount is known.
-    pub intake: Option<Intake>,
-    pub seconds: Option<f64>,
+    pub work: Work,
     pub celsius: Option<f64>,
-    pub to: Option<Target>,
-    pub moisture: Option<f64>,
-    pub filter: Filter,
-    pub by: Option<ClarifyBy>,
-    /// What is usual for the material at hand: juice of a fruit, or what drained solids hold.
-    pub usual: Option<&'static Yield>,
-    pub ferment: Option<FermentKind>,
-    pub sugar_used: Option<SugarUsed>,
-    pub gas: Option<Gas>,
-    pub gauge_bar: Option<f64>,
-    pub ice: Option<Ice>,
     /// Ice that waits in the glass.
     pub over: Option<GlassIce>,
     pub glass_ml: Option<f64>,
 }
 
-/// A prep, compiled.
-#[derive(Clone, Debug)]
-pub(crate) struct PrepProgram {
-    pub ops: Vec<Op>,
-}
-
-/// A line of a drink, compiled.
-#[derive(Clone, Debug)]
-pub(crate) struct Entry {
-    pub intake: Intake,
-    /// The step at which it enters.
-    pub step: usize,
-    /// Its place among the lines of the document.
-    pub line: usize,
+impl Op {
+    /// How the step beats air in.
+    pub(crate) const fn beaten(&self) -> Option<Beaten> {
+        match self.verb {
+            Verb::Shake => Some(Beaten::Shaken),
+            Verb::Whip | Verb::Blend | Verb::BlendWithIce => Some(Beaten::Whipped),
+            _ => None,
+        }
+    }
 }
 
 /// A garnish, compiled.
@@ -77,17 +135,13 @@ pub(crate) struct Crown {
     pub place: usize,
 }
 
-/// A drink, compiled.
+/// A prep or a drink, compiled.
 #[derive(Clone, Debug)]
-pub(crate) struct DrinkProgram {
-    pub entries: Vec<Entry>,
+pub(crate) struct Program {
     pub ops: Vec<Op>,
+    /// Everything that comes in, in the order of the document.
+    pub intakes: Vec<Intake>,
     pub crowns: Vec<Crown>,
-}
-
-/// A document, compiled.
-#[derive(Clone, Debug)]
-pub(crate) enum Program {
-    Prep(PrepProgram),
-    Drink(DrinkProgram),
+    /// Whether it is a drink: poured together at its temperatures, with ice that is not drunk.
+    pub is_drink: bool,
 }

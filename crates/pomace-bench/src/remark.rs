@@ -38,6 +38,27 @@ impl Assumption {
         }
     }
 
+    /// The reading that would settle it.
+    #[must_use]
+    pub fn reading(&self) -> &'static str {
+        match self.unit {
+            "°C" => "a thermometer in it",
+            "s" | "min" => "a clock",
+            "bar" => "the gauge",
+            "W/K" | "J/K" => "one drink weighed and its temperature taken, before and after",
+            _ => "a scale: weigh it before and after",
+        }
+    }
+
+    /// No value can lie below this.
+    pub(crate) fn floor(&self) -> f64 {
+        if self.low >= 0.0 {
+            0.0
+        } else {
+            f64::NEG_INFINITY
+        }
+    }
+
     pub(crate) fn of_yield(what: &'static str, entry: &Yield) -> Self {
         Self {
             what,

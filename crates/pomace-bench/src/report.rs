@@ -8,7 +8,7 @@ use pomace_matter::units::Celsius;
 use pomace_matter::{Mixture, Substance, density, energy};
 use serde_json::{Map, Value, json};
 
-use crate::run::{Made, Mixed};
+use crate::made::{Made, Mixed};
 use crate::stream::Stream;
 use crate::texture::Texture;
 
@@ -75,11 +75,13 @@ impl Figures {
         let basis = stream.carried.basis.unwrap_or(Basis::Assumed);
         let celsius = stream.celsius;
         let found = properties(&stream.liquid, Celsius(celsius));
+        // Of what pours, and the ice beaten into it; a jar of pieces has no volume to speak of.
         let volume = density::volume(&stream.liquid, Celsius(celsius))
             .ok()
-            .map(|v| v.0);
+            .filter(|_| stream.pieces.is_empty() && stream.crystals.is_empty())
+            .map(|v| v.0 + stream.ice / ICE_GRAMS_PER_ML);
         Self {
-            mass: Figure::new(Some(stream.liquid.total().0), basis),
+            mass: Figure::new(Some(stream.total()), basis),
             volume: Figure::new(volume, basis),
             celsius: Figure::new(Some(celsius), basis),
             dilution_percent: None,
@@ -268,6 +270,9 @@ fn over_time(mixed: &Mixed, volume_before: Option<f64>) -> Vec<(u32, Figures)> {
         })
         .collect()
 }
+
+/// Density of ice, g/mL (models.md G9).
+const ICE_GRAMS_PER_ML: f64 = 0.917;
 
 /// Density of water at 20 °C, g/mL (OIML R 22).
 const WATER_20C: f64 = 0.99820;

@@ -1,5 +1,7 @@
 //! The shelf: every ingredient that a book calls for, as one gram of matter.
 
+use std::collections::HashMap;
+
 use pomace_book::{
     Document, DocumentId, Finding, Graph, IngredientDoc, PartDoc, Reference, ToldValue,
 };
@@ -7,10 +9,11 @@ use pomace_larder::{Allergen, Basis, Form, Ingredient};
 use pomace_matter::density::{self, PURE_ETHANOL_20C, ethanol_water};
 use pomace_matter::substance::Kind;
 use pomace_matter::units::{Celsius, VolumePercent};
-use pomace_matter::{Mixture, Substance, acidity};
+use pomace_matter::{Mixture, Scalar, Substance, acidity};
 
 use crate::finding::{self, Where};
 use crate::house::{FRIDGE, ROOM};
+use crate::inputs::{Inputs, SourceKey};
 use crate::stream::{Carried, Stream};
 
 /// An ingredient, ready to be measured out.
@@ -36,11 +39,84 @@ pub struct Item {
     pub part_of: Option<(String, f64)>,
 }
 
+impl Item {
+    /// One gram of it, read with its doubt: what is dissolved or dry in it moves together against the
+    /// water, and its strength apart.
+    pub(crate) fn read<S: Scalar>(&self, index: usize, inputs: &Inputs) -> Stream<S> {
+        let key = index as u32;
+        let basis = self.gram.carried.basis.unwrap_or(Basis::Assumed);
+        let matter = self.gram.matter();
+        let water = matter.grams(Substance::Water);
+        // A pure thing is what it is: sugar, salt, water.
+        let solids = 1.0 - water - matter.grams(Substance::Ethanol);
+        if water < 0.03 || (solids < 0.003 && matter.grams(Substance::Ethanol) <= 0.0) {
+            return self.gram.lift();
+        }
+        let deviation = |by: [f64; 4]| by[basis as usize];
+        let contents: S = if solids < 0.003 {
+            S::from(1.0)
+        } else {
+            inputs.read(
+                1.0,
+                deviation([0.01, 0.02, 0.08, 0.15]),
+                SourceKey::Contents(key),
+                || format!("what is in {}", self.name),
+                "a refractometer, and a titration for its acid",
+            )
+        };
+        let strength: S = if matter.grams(Substance::Ethanol) > 0.0 {
+            inputs.read(
+                1.0,
+                deviation([0.002, 0.004, 0.03, 0.06]),
+                SourceKey::Strength(key),
+                || format!("the strength of {}", self.name),
+                "a hydrometer and a refractometer together",
+            )
+        } else {
+            S::from(1.0)
+        };
+        let read = |place: &Mixture| {
+            let total = place.total().0;
+            let mut moved = Mixture::default();
+            for (substance, grams) in place.iter() {
+                let factor = match substance {
+                    Substance::Water => continue,
+                    Substance::Ethanol => strength,
+                    _ => contents,
+                };
+                moved.put(substance, factor * grams);
+            }
+            moved.unlisted_charge = contents * place.unlisted_charge;
+            let rest = -moved.total().0 + total;
+            moved.set(Substance::Water, rest.at_least(0.0));
+            moved
+        };
+        let empty = |m: &Mixture| m.total().0 <= 0.0;
+        Stream {
+            liquid: if empty(&self.gram.liquid) {
+                Mixture::default()
+            } else {
+                read(&self.gram.liquid)
+            },
+            crystals: self.gram.crystals.lift(),
+            pieces: if empty(&self.gram.pieces) {
+                Mixture::default()
+            } else {
+                read(&self.gram.pieces)
+            },
+            ice: S::zero(),
+            celsius: S::from(self.gram.celsius),
+            carried: self.gram.carried.clone(),
+        }
+    }
+}
+
 /// Everything a book calls for, each thing once.
 #[derive(Clone, Debug, Default)]
 pub struct Shelf {
     items: Vec<Item>,
-    keys: Vec<Reference>,
+    /// Where each thing stands, by what leads to it.
+    places: HashMap<String, usize>,
 }
 
 impl Shelf {
@@ -64,8 +140,9 @@ impl Shelf {
         graph: &Graph,
         findings: &mut Vec<Finding>,
     ) -> Option<usize> {
-        if let Some(index) = self.keys.iter().position(|key| key == reference) {
-            return Some(index);
+        let key = key(reference)?;
+        if let Some(index) = self.places.get(&key) {
+            return Some(*index);
         }
         let mut item = Maker {
             book,
@@ -77,10 +154,38 @@ impl Shelf {
         let index = self.items.len();
         item.gram.carried.origins = vec![index as u32];
         self.items.push(item);
-        self.keys.push(reference.clone());
+        self.places.insert(key, index);
         Some(index)
     }
+
+    /// The item of an ingredient of the book.
+    pub(crate) fn of_document(&self, id: DocumentId) -> Option<&Item> {
+        let index = self.places.get(&key(&Reference::Document(id))?)?;
+        self.items.get(*index)
+    }
 }
+
+/// What makes two references the same thing on the shelf; nothing for what is made.
+fn key(reference: &Reference) -> Option<String> {
+    Some(match reference {
+        Reference::Document(id) => format!("document {}", id.0),
+        Reference::Part { of, part } => {
+            format!("{} / {}", key(of)?, pomace_book::names::fold(part))
+        }
+        Reference::Catalogue(ingredient) => format!("larder {}", ingredient.id),
+        Reference::WholePart { whole, part } => {
+            format!("whole {} {} {part}", whole.name, whole.split)
+        }
+        Reference::Spirit {
+            name,
+            strength_percent,
+        } => format!("spirit {name} {strength_percent}"),
+        _ => return None,
+    })
+}
+
+/// So many ingredients may each be like the next.
+const DEEPEST: usize = 64;
 
 struct Maker<'a> {
     book: &'a pomace_book::Book,
@@ -92,10 +197,19 @@ struct Maker<'a> {
 impl Maker<'_> {
     fn make(&mut self, reference: &Reference) -> Option<Item> {
         // Ingredients may start from one another; the resolver has refused loops.
-        self.depth += 1;
-        if self.depth > 32 {
+        if self.depth > DEEPEST {
+            if let Reference::Document(id) = reference {
+                self.findings.push(finding::too_deep(self.book, *id));
+            }
             return None;
         }
+        self.depth += 1;
+        let item = self.find(reference);
+        self.depth -= 1;
+        item
+    }
+
+    fn find(&mut self, reference: &Reference) -> Option<Item> {
         match reference {
             Reference::Catalogue(ingredient) => Some(bought(ingredient)),
             Reference::Spirit {
@@ -195,15 +309,15 @@ impl Maker<'_> {
         item.cautions
             .extend(part.cautions.iter().map(|c| c.value.clone()));
         if let Some(form) = &part.form {
-            item.form = form_of(form.value);
+            item.form = form.value;
         }
         if !part.composition.is_empty() {
-            let mixture = self.composition(id, &part.composition);
+            item.remarks.clear();
+            let mixture = self.composition(id, &part.composition, &mut item.remarks);
             let mut carried = item.gram.carried.clone();
             carried.basis = Some(Basis::Declared);
             item.gram = place(mixture, item.form, carried, item.gram.celsius);
             item.source = format!("the house's own figures ({})", doc.name.value);
-            item.remarks.clear();
         } else {
             item.gram = place(
                 item.gram.matter(),
@@ -228,6 +342,7 @@ impl Maker<'_> {
             pomace_book::Spanned<String>,
             pomace_book::Spanned<ToldValue>,
         )],
+        remarks: &mut Vec<String>,
     ) -> Mixture {
         let mut mixture = Mixture::default();
         for (name, value) in told {
@@ -237,6 +352,16 @@ impl Maker<'_> {
                     .push(finding::unknown_substance(self.book, id, name));
                 continue;
             };
+            if let ToldValue::Between(low, high) = value.value {
+                remarks.push(format!(
+                    "{name} between {low} and {high} %: computed with the middle",
+                    name = name.value
+                ));
+            }
+            if value.value == ToldValue::NotStated {
+                self.findings
+                    .push(finding::not_stated(self.book, id, &Where::of(value), name));
+            }
             mixture.put(substance, middle(value.value).unwrap_or(0.0) / 100.0);
         }
         let rest = 1.0 - mixture.total().0;
@@ -300,17 +425,21 @@ impl Maker<'_> {
             "the label".into()
         };
         if let Some(form) = &doc.form {
-            item.form = form_of(form.value);
+            item.form = form.value;
         }
         let mut mixture = item.gram.matter();
         let mut basis = item.gram.carried.basis;
         if !doc.composition.is_empty() {
-            mixture = self.composition(id, &doc.composition);
+            mixture = self.composition(id, &doc.composition, &mut item.remarks);
             basis = Some(Basis::Declared);
         }
-        let told = doc.strength.is_some() || doc.sugar.is_some() || doc.acid.is_some();
+        let told = doc.strength.is_some()
+            || doc.sugar.is_some()
+            || doc.acid.is_some()
+            || doc.brix.is_some();
         if told {
-            mixture = self.by_label(id, doc, &mixture, &mut item.remarks);
+            let has_base = has_base || !doc.composition.is_empty();
+            mixture = self.by_label(id, doc, &mixture, has_base, &mut item.remarks);
             basis = basis.max(Some(Basis::Declared));
         }
         if let Some(ph) = doc.ph.as_ref().and_then(|ph| middle(ph.value))
@@ -347,20 +476,29 @@ impl Maker<'_> {
         id: DocumentId,
         doc: &IngredientDoc,
         like: &Mixture,
+        has_base: bool,
         remarks: &mut Vec<String>,
     ) -> Mixture {
         let grams_per_ml = model_density(like).unwrap_or(1.0);
         let mut litre = *like * (1000.0 * grams_per_ml);
         if let Some(strength) = &doc.strength
-            && let Some(percent) = self.known(id, "strength", strength, remarks)
+            && let Some(percent) = self.known(id, "strength", strength, has_base, remarks)
         {
             litre.set(Substance::Ethanol, percent * PURE_ETHANOL_20C / 100.0);
         }
         if let Some(sugar) = &doc.sugar
-            && let Some(grams) = self.known(id, "sugar", sugar, remarks)
+            && let Some(grams) = self.known(id, "sugar", sugar, has_base, remarks)
         {
-            scale_to(&mut litre, Kind::Sugar, Substance::Sucrose, grams);
+            sweeten_to(&mut litre, grams, remarks);
         }
+        // Sugar on the label says more than Brix does.
+        let brix = match &doc.brix {
+            Some(brix) if doc.sugar.is_none() => {
+                remarks.push("Brix is taken as dissolved solids, % by mass".to_owned());
+                self.known(id, "Brix", brix, has_base, remarks)
+            }
+            _ => None,
+        };
         if let Some(acid) = &doc.acid {
             let which = acid
                 .value
@@ -368,7 +506,7 @@ impl Maker<'_> {
                 .as_deref()
                 .and_then(|name| Substance::named(&name.to_lowercase()));
             let told = pomace_book::Spanned::new(acid.value.value, acid.span);
-            if let Some(grams) = self.known(id, "acid", &told, remarks) {
+            if let Some(grams) = self.known(id, "acid", &told, has_base, remarks) {
                 scale_to(
                     &mut litre,
                     Kind::Acid,
@@ -377,12 +515,29 @@ impl Maker<'_> {
                 );
             }
         }
-        for _ in 0..60 {
+        let mut off = f64::INFINITY;
+        for _ in 0..200 {
+            if let Some(percent) = brix {
+                let others = litre.sum(|s| {
+                    !matches!(s, Substance::Water | Substance::Ethanol)
+                        && !matches!(s.kind(), Kind::Sugar | Kind::Insoluble)
+                });
+                let grams = percent / 100.0 * litre.total().0 - others;
+                scale_to(&mut litre, Kind::Sugar, Substance::Sucrose, grams.max(0.0));
+            }
             let Ok(volume) = density::volume(&litre, Celsius(20.0)) else {
                 break;
             };
-            let water = (litre.grams(Substance::Water) + (1000.0 - volume.0)).max(0.0);
+            off = 1000.0 - volume.0;
+            let water = (litre.grams(Substance::Water) + off).max(0.0);
             litre.set(Substance::Water, water);
+            if off.abs() < 1e-9 {
+                break;
+            }
+        }
+        if off.abs() > 0.1 {
+            self.findings
+                .push(finding::impossible_label(self.book, id, doc.name.span));
         }
         litre * (1.0 / litre.total().0)
     }
@@ -393,6 +548,7 @@ impl Maker<'_> {
         id: DocumentId,
         what: &str,
         told: &pomace_book::Spanned<ToldValue>,
+        has_base: bool,
         remarks: &mut Vec<String>,
     ) -> Option<f64> {
         match told.value {
@@ -404,12 +560,31 @@ impl Maker<'_> {
                 Some(0.5 * (low + high))
             }
             ToldValue::NotStated => {
-                self.findings
-                    .push(finding::not_stated(self.book, id, &Where::of(told), what));
-                remarks.push(format!("{what} not stated: taken as of what it is like"));
+                let place = Where::of(told);
+                if has_base {
+                    self.findings
+                        .push(finding::not_stated(self.book, id, &place, what));
+                    remarks.push(format!("{what} not stated: taken as of what it is like"));
+                } else {
+                    self.findings
+                        .push(finding::left_out(self.book, id, &place, what));
+                    remarks.push(format!("{what} not stated: computed as if there were none"));
+                }
                 None
             }
         }
+    }
+}
+
+/// Brings the sugars to a sum in g. What is above the mixture's own was added, and is sucrose: a cream
+/// liqueur is not sweetened with more of the cream's lactose.
+fn sweeten_to(litre: &mut Mixture, grams: f64, remarks: &mut Vec<String>) {
+    let own = litre.sugars();
+    if own > 0.0 && grams > own {
+        litre.put(Substance::Sucrose, grams - own);
+        remarks.push("sugar above that of what it is like is taken as sucrose".to_owned());
+    } else {
+        scale_to(litre, Kind::Sugar, Substance::Sucrose, grams);
     }
 }
 
@@ -431,16 +606,6 @@ fn middle(told: ToldValue) -> Option<f64> {
         ToldValue::Exactly(value) => Some(value),
         ToldValue::Between(low, high) => Some(0.5 * (low + high)),
         ToldValue::NotStated => None,
-    }
-}
-
-const fn form_of(form: pomace_book::Form) -> Form {
-    match form {
-        pomace_book::Form::Liquid => Form::Liquid,
-        pomace_book::Form::Pieces => Form::Pieces,
-        pomace_book::Form::Crystals => Form::Crystals,
-        pomace_book::Form::Powder => Form::Powder,
-        pomace_book::Form::Thick => Form::Thick,
     }
 }
 

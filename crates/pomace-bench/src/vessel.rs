@@ -1,16 +1,22 @@
 //! A vessel at work: its content, and the tally of the step under way.
 
 use pomace_larder::Basis;
-use pomace_matter::Scalar;
+use pomace_matter::{Mixture, Scalar};
 
+use crate::inputs::Inputs;
 use crate::record::{Destination, Record};
-use crate::remark::Remark;
+use crate::remark::{Assumption, Remark};
 use crate::stream::Stream;
 
 /// What a step works on.
 #[derive(Clone, Debug)]
-pub(crate) struct Vessel<S: Scalar> {
+pub(crate) struct Vessel<'a, S: Scalar> {
+    inputs: &'a Inputs,
     pub stream: Stream<S>,
+    /// Ice of the service, g: it cools, is thrown away and not drunk.
+    pub ice: S,
+    /// What each earlier step left behind.
+    pub left_by: Vec<Stream<S>>,
     added: S,
     left: Stream<S>,
     lost: Vec<(Destination, S)>,
@@ -18,9 +24,12 @@ pub(crate) struct Vessel<S: Scalar> {
     before: S,
 }
 
-impl<S: Scalar> Vessel<S> {
-    pub(crate) fn empty(celsius: f64) -> Self {
+impl<'a, S: Scalar> Vessel<'a, S> {
+    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64) -> Self {
         Self {
+            inputs,
+            ice: S::zero(),
+            left_by: Vec::new(),
             stream: Stream::empty(celsius),
             added: S::zero(),
             left: Stream::empty(celsius),
@@ -50,7 +59,55 @@ impl<S: Scalar> Vessel<S> {
     /// Adds ice, g.
     pub(crate) fn add_ice(&mut self, grams: S) {
         self.added += grams;
-        self.stream.ice += grams;
+        self.ice += grams;
+    }
+
+    /// Takes a default: reads it with its doubt, and says so. What stands on it is no better than
+    /// assumed.
+    pub(crate) fn assume(&mut self, assumption: Assumption) -> S {
+        let value = self.inputs.assume(&assumption);
+        self.remark(Remark::Assumed(assumption));
+        value
+    }
+
+    /// A default that is fixed in grams, but never more than a tenth of the liquid: a spoonful through
+    /// a large cloth does not vanish.
+    pub(crate) fn lose_fixed(&mut self, to: Destination, assumption: Assumption, on: &'static str) {
+        let grams = self.assume(assumption);
+        let tenth = self.stream.liquid.total().0 * 0.1;
+        let grams = if grams.value() < tenth.value() {
+            grams
+        } else {
+            tenth
+        };
+        self.lose_liquid(to, grams);
+        if grams.value() > 0.0 {
+            self.remark(Remark::FixedLoss {
+                grams: grams.value(),
+                on,
+            });
+        }
+    }
+
+    /// Everything but the liquid goes to what is left behind, with `pieces` in place of the pieces.
+    pub(crate) fn set_rest_aside(&mut self, pieces: Mixture<S>) {
+        let stream = &mut self.stream;
+        let rest = Stream {
+            pieces,
+            crystals: std::mem::take(&mut stream.crystals),
+            ice: std::mem::take(&mut stream.ice),
+            celsius: stream.celsius,
+            carried: stream.carried.clone(),
+            ..Stream::default()
+        };
+        stream.pieces = Mixture::default();
+        self.left.put(&rest);
+    }
+
+    /// All the ice of the service goes.
+    pub(crate) fn throw_ice(&mut self) {
+        let ice = std::mem::take(&mut self.ice);
+        self.lose(Destination::Ice, ice);
     }
 
     /// Says something about the step. What stands on an assumption is no better than assumed.
@@ -79,17 +136,12 @@ impl<S: Scalar> Vessel<S> {
         self.lose(to, grams);
     }
 
-    /// Sets a stream aside as by-product; the caller has taken it out of the stream.
-    pub(crate) fn set_aside(&mut self, stream: &Stream<S>) {
-        self.left.put(stream);
-    }
-
-    /// Ends the step: its record and its by-product.
-    pub(crate) fn finish(&mut self) -> (Record<S>, Stream<S>) {
+    /// Ends the step: its record; what it left is kept in [`Vessel::left_by`].
+    pub(crate) fn finish(&mut self) -> Record<S> {
         let celsius = self.stream.celsius;
         let mut left = std::mem::replace(&mut self.left, Stream::empty(0.0));
         left.celsius = celsius;
-        let after = self.stream.total();
+        let after = self.stream.total() + self.ice;
         let record = Record {
             before: self.before,
             added: self.added,
@@ -101,6 +153,7 @@ impl<S: Scalar> Vessel<S> {
         };
         self.added = S::zero();
         self.before = after;
-        (record, left)
+        self.left_by.push(left);
+        record
     }
 }

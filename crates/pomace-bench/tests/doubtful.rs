@@ -56,7 +56,7 @@ fn a_missing_amount_leaves_its_line_out() {
         bench
             .findings()
             .iter()
-            .any(|f| f.message.contains("no amount"))
+            .any(|f| f.message.contains("does not say how much"))
     );
 }
 

@@ -151,6 +151,13 @@ proptest! {
                 assert_closed(&mixed.records)?;
                 prop_assert!(no_negative(&mixed.after.liquid));
                 prop_assert!(mixed.after.ice.abs() < 1e-12);
+                // Lines and ice are in the glass, left in the sieve, or lost.
+                let lines: f64 = mixed.lines.iter().map(|(_, g)| g).sum();
+                let brought: f64 = mixed.records.iter().map(|r| r.added).sum();
+                let left: f64 = mixed.records.iter().map(|r| r.left).sum();
+                let lost: f64 = mixed.records.iter().flat_map(|r| &r.lost).map(|(_, g)| g).sum();
+                prop_assert!(lines > 0.0 && lines <= brought * (1.0 + 1e-12));
+                prop_assert!((brought - left - lost - mixed.after.total()).abs() < 1e-9 * brought);
             }
             Err(error) => prop_assert!(error.to_string().contains("outside"), "{error}"),
         }

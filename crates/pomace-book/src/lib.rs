@@ -31,6 +31,7 @@ pub use document::{
     UnitWeight,
 };
 pub use finding::{Finding, Gravity, Place, Topic};
+pub use pomace_larder::Form;
 pub use quantity::{
     Amount, Duration, Pressure, QuantityError, Reading, SmallMeasure, SugarUsed, Target,
     parse_amount, parse_duration, parse_share, parse_temperature,
@@ -38,4 +39,4 @@ pub use quantity::{
 pub use read::parse;
 pub use resolve::{Graph, Reference, Spot, resolve};
 pub use span::{Span, Spanned};
-pub use verb::{ClarifyBy, DrawWith, FermentKind, Form, GarnishAction, Gas, Sense, Verb};
+pub use verb::{ClarifyBy, DrawWith, FermentKind, GarnishAction, Gas, Sense, Verb};

@@ -13,6 +13,11 @@ pub const NAME_BYTES: usize = 200;
 /// Folders inside a book's folder.
 pub const FOLDER_DEPTH: usize = 8;
 /// Documents of one book read from a folder.
-pub const BOOK_DOCUMENTS: usize = 10_000;
+pub const BOOK_DOCUMENTS: usize = 200_000;
 /// Findings of one document; more help nobody.
 pub const FINDINGS: usize = 200;
+/// What one resolving may spend on suggestions for names that lead nowhere, counted in names looked
+/// at; comparing two letter by letter counts as a hundred or more. In a book of ten thousand
+/// documents that is enough for more than a thousand different names. Where more lead nowhere, a
+/// folder is missing, and no suggestion helps.
+pub const SUGGESTING: usize = 40_000_000;

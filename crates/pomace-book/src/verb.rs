@@ -145,22 +145,6 @@ words! {
 }
 
 words! {
-    /// How an ingredient comes.
-    Form {
-        /// Pours.
-        Liquid = "liquid",
-        /// Whole or cut.
-        Pieces = "pieces",
-        /// Sugar, salt, acids.
-        Crystals = "crystals",
-        /// Flour, ground spice.
-        Powder = "powder",
-        /// Honey, purée, cream.
-        Thick = "thick",
-    }
-}
-
-words! {
     /// The sense by which a brief reaches the guest.
     Sense {
         /// On the tongue.
@@ -177,23 +161,6 @@ words! {
 }
 
 impl Verb {
-    /// Whether this step is one of a drink made to order rather than of a prep.
-    #[must_use]
-    pub const fn is_service(self) -> bool {
-        matches!(
-            self,
-            Self::Build
-                | Self::Stir
-                | Self::Shake
-                | Self::Throw
-                | Self::Swizzle
-                | Self::Whip
-                | Self::BlendWithIce
-                | Self::Pour
-                | Self::Top
-        )
-    }
-
     /// Whether this step brings in the thing that its `what` names.
     #[must_use]
     pub const fn brings_in(self) -> bool {

@@ -97,3 +97,16 @@ fn folders_are_not_followed_for_ever() {
     assert!(book.is_empty());
     assert_eq!(messages(&book).len(), 1);
 }
+
+#[test]
+fn twelve_thousand_files() {
+    let folder = folder("many");
+    for at in 0..12_000 {
+        let text = format!("ingredient = \"I{at}\"\nlike = \"honey\"\n");
+        fs::write(folder.join(format!("{at}.toml")), text).unwrap();
+    }
+    let book = Book::load(&folder);
+    assert_eq!(book.len(), 12_000);
+    assert!(book.findings().is_empty(), "{:?}", book.findings().first());
+    fs::remove_dir_all(folder).unwrap();
+}

@@ -1,5 +1,6 @@
 //! The table of ingredients.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use pomace_matter::Substance;
@@ -14,6 +15,14 @@ const TEXT: &str = include_str!("../data/composition.csv");
 
 static INGREDIENTS: LazyLock<Vec<Ingredient>> = LazyLock::new(|| read().unwrap_or_default());
 
+static BY_ID: LazyLock<HashMap<&str, usize>> = LazyLock::new(|| {
+    let mut places = HashMap::new();
+    for (position, ingredient) in ingredients().iter().enumerate() {
+        places.entry(ingredient.id).or_insert(position);
+    }
+    places
+});
+
 /// Every ingredient, in the order of the table.
 #[must_use]
 pub fn ingredients() -> &'static [Ingredient] {
@@ -23,7 +32,7 @@ pub fn ingredients() -> &'static [Ingredient] {
 /// The ingredient of that id, as documents store it.
 #[must_use]
 pub fn by_id(id: &str) -> Option<&'static Ingredient> {
-    ingredients().iter().find(|ingredient| ingredient.id == id)
+    ingredients().get(*BY_ID.get(id)?)
 }
 
 /// Reads the table.

@@ -6,7 +6,7 @@ use std::str::FromStr;
 use crate::table::UnknownWord;
 
 /// In what shape an ingredient comes to the bench; it decides what a step can do with it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Form {
     /// Pours, and mixes as it is.
     Liquid,

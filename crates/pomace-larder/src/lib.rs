@@ -17,7 +17,9 @@
 //! Names are found as people type them. [`find`] takes a name that means one thing, however it is
 //! cased, accented, ordered or pluralised; [`search`] ranks what is close and forgives slips;
 //! [`nearest`] answers "did you mean". The engine behind them is [`matching`], which knows nothing
-//! of ingredients, so that a book can search its own documents with it.
+//! of ingredients. A book shares its [`matching::letters`], not its grades of closeness: a name of
+//! the catalogue may be meant loosely, but in a book `Lime` and `Limes`, or `Whey, cleared` and
+//! `Cleared whey`, are two documents of the house and must stay two.
 //!
 //! ```
 //! use pomace_larder::find;

@@ -11,6 +11,7 @@
 //! | `strain`, `press`, `clarify`, `wash` | losses and what comes through |
 //! | `simmer`, `dry`, `freeze`, `reduce`, `cook`, `drain`, `peel`, `zest`, `transfer` | what is left or lost |
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use crate::basis::{Basis, Cell};
@@ -61,24 +62,34 @@ impl Yield {
 
 struct Yields {
     all: Vec<Yield>,
+    /// By the folded name of the process.
+    by_process: HashMap<String, OfProcess>,
+}
+
+/// The yields of one process by their materials.
+struct OfProcess {
     index: Index,
     owners: Vec<usize>,
+    any: Option<usize>,
 }
 
 static YIELDS: LazyLock<Yields> = LazyLock::new(|| {
     let all = read().unwrap_or_default();
-    let mut keys = Vec::new();
-    let mut owners = Vec::new();
+    let mut named: HashMap<String, Vec<(&str, usize)>> = HashMap::new();
     for (position, entry) in all.iter().enumerate() {
-        for material in &entry.materials {
-            keys.push(*material);
-            owners.push(position);
-        }
+        let materials = named.entry(fold(entry.process)).or_default();
+        materials.extend(entry.materials.iter().map(|material| (*material, position)));
     }
+    let by_process = named.into_iter().map(|(process, materials)| {
+        let index = Index::new(materials.iter().map(|(material, _)| material));
+        let any = index.find("any");
+        let owners = materials.into_iter().map(|(_, position)| position);
+        let owners = owners.collect();
+        (process, OfProcess { index, owners, any })
+    });
     Yields {
-        index: Index::new(keys),
+        by_process: by_process.collect(),
         all,
-        owners,
     }
 });
 
@@ -98,17 +109,12 @@ pub fn all() -> &'static [Yield] {
 /// ```
 #[must_use]
 pub fn find(process: &str, material: &str) -> Option<&'static Yield> {
-    let process = fold(process);
-    let of_process = |key: usize| {
-        let entry = all().get(*YIELDS.owners.get(key)?)?;
-        (fold(entry.process) == process).then_some(entry)
-    };
-    let index = &YIELDS.index;
-    index
-        .equals(material)
-        .find_map(of_process)
-        .or_else(|| index.within(material).find_map(of_process))
-        .or_else(|| index.equals("any").find_map(of_process))
+    let of = YIELDS.by_process.get(&fold(process))?;
+    let key = of.index.find(material);
+    let key = key
+        .or_else(|| of.index.within(material).next())
+        .or(of.any)?;
+    all().get(*of.owners.get(key)?)
 }
 
 /// Reads the table.

@@ -1,6 +1,6 @@
 //! The engine behind the names.
 
-use pomace_larder::matching::{Index, fold};
+use pomace_larder::matching::{Index, fold, words};
 use proptest::prelude::*;
 
 #[test]
@@ -80,5 +80,62 @@ proptest! {
             prop_assert!(best.score >= 99.0);
             prop_assert_eq!(fold(&names[best.key]), fold(name));
         }
+    }
+}
+
+/// What the maps of the index answer is what a look at every name would.
+#[test]
+fn equal_and_within_are_what_they_say() {
+    let names: Vec<&str> = pomace_larder::ingredients()
+        .iter()
+        .flat_map(|row| std::iter::once(&row.name).chain(&row.synonyms).copied())
+        .collect();
+    let index = Index::new(&names);
+    let sorted = |name: &str| {
+        let mut words = words(name);
+        words.sort();
+        words
+    };
+    let folded: Vec<_> = names
+        .iter()
+        .map(|name| (words(name), sorted(name)))
+        .collect();
+    let turned = |name: &&str| name.split(' ').rev().collect::<Vec<_>>().join(" ");
+    let queries = names.iter().step_by(3).flat_map(|name| {
+        [
+            (*name).to_owned(),
+            turned(name),
+            name.replace(' ', ""),
+            format!("old {name} cask"),
+        ]
+    });
+    for query in queries {
+        let (asked, in_order) = (words(&query), sorted(&query));
+        let joined = asked.concat();
+        let grade = |(words, sorted): &(Vec<String>, Vec<String>)| match () {
+            () if *words == asked => Some(0),
+            () if *sorted == in_order => Some(1),
+            () => (words.concat() == joined).then_some(2),
+        };
+        let mut equal: Vec<_> = folded
+            .iter()
+            .enumerate()
+            .filter_map(|(at, name)| Some((grade(name)?, at)))
+            .collect();
+        equal.sort_unstable();
+        let equal: Vec<usize> = equal.into_iter().map(|(_, at)| at).collect();
+        assert_eq!(index.equals(&query).collect::<Vec<_>>(), equal, "{query}");
+        assert_eq!(index.find(&query), equal.first().copied(), "{query}");
+        let mut within: Vec<_> = folded
+            .iter()
+            .enumerate()
+            .filter(|(_, (words, _))| {
+                !words.is_empty() && words.iter().all(|word| asked.contains(word))
+            })
+            .map(|(at, (words, _))| (usize::MAX - words.len(), at))
+            .collect();
+        within.sort_unstable();
+        let within: Vec<usize> = within.into_iter().map(|(_, at)| at).collect();
+        assert_eq!(index.within(&query).collect::<Vec<_>>(), within, "{query}");
     }
 }

@@ -106,6 +106,20 @@ fn search_is_quick() {
     assert!(each.as_millis() < 10, "{each:?}");
 }
 
+#[test]
+fn finding_does_not_look_at_every_name() {
+    let names: Vec<&str> = ingredients().iter().map(|row| row.name).collect();
+    let _ = find("warm up");
+    let start = Instant::now();
+    for name in &names {
+        assert!(find(name).is_some());
+        assert!(find(&format!("{name} of old")).is_none());
+    }
+    let each = start.elapsed() / (2 * names.len() as u32);
+    println!("to find takes {each:?}");
+    assert!(each.as_micros() < 100, "{each:?}");
+}
+
 /// One slip of the fingers on a letter of the name.
 fn slip(name: &str, at: usize, kind: u8, letter: char) -> String {
     let mut letters: Vec<char> = name.chars().collect();

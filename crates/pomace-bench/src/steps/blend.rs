@@ -3,7 +3,7 @@
 use pomace_matter::{Mixture, Scalar};
 
 use crate::record::Destination;
-use crate::remark::{Assumption, Remark};
+use crate::remark::Assumption;
 use crate::steps::dissolve;
 use crate::vessel::Vessel;
 
@@ -16,17 +16,13 @@ const WALLS: Assumption = Assumption::new(
 );
 
 /// Pieces become particles of the liquid; their sap is free.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let pieces = std::mem::take(&mut vessel.stream.pieces);
     let thick = pieces.total().0.value() > 0.0;
     vessel.stream.liquid += pieces;
     vessel.stream.pieces = Mixture::default();
     dissolve::run(vessel);
     if thick {
-        let grams = WALLS
-            .value
-            .min(0.1 * vessel.stream.liquid.total().0.value());
-        vessel.lose_liquid(Destination::Drain, S::from(grams));
-        vessel.remark(Remark::Assumed(WALLS));
+        vessel.lose_fixed(Destination::Drain, WALLS, "jug and blade");
     }
 }

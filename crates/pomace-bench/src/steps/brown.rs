@@ -3,7 +3,7 @@
 use pomace_matter::{Scalar, Substance};
 
 use crate::record::Destination;
-use crate::remark::{Assumption, Remark};
+use crate::remark::Assumption;
 use crate::vessel::Vessel;
 
 /// What is left in toasted pieces.
@@ -23,22 +23,21 @@ const TORCHED: Assumption = Assumption::new(
 );
 
 /// Toasts the pieces. What browning itself takes is left out.
-pub(crate) fn toast<S: Scalar>(vessel: &mut Vessel<S>) {
+pub(crate) fn toast<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let pieces = vessel.stream.pieces;
     let dry = pieces.total().0 - pieces.grams(Substance::Water);
-    let kept = dry * (TOASTED.value / (100.0 - TOASTED.value));
+    let moisture = vessel.assume(TOASTED);
+    let kept = dry * (moisture / (-moisture + 100.0));
     lose_water(vessel, pieces.grams(Substance::Water) - kept);
-    vessel.remark(Remark::Assumed(TOASTED));
 }
 
 /// Torches what is there.
-pub(crate) fn torch<S: Scalar>(vessel: &mut Vessel<S>) {
-    let gone = vessel.stream.pieces.total().0 * (TORCHED.value / 100.0);
+pub(crate) fn torch<S: Scalar>(vessel: &mut Vessel<'_, S>) {
+    let gone = vessel.stream.pieces.total().0 * vessel.assume(TORCHED) / 100.0;
     lose_water(vessel, gone);
-    vessel.remark(Remark::Assumed(TORCHED));
 }
 
-fn lose_water<S: Scalar>(vessel: &mut Vessel<S>, grams: S) {
+fn lose_water<S: Scalar>(vessel: &mut Vessel<'_, S>, grams: S) {
     let water = vessel.stream.pieces.grams(Substance::Water);
     let gone = grams.at_least(0.0).at_most(water.value());
     vessel.stream.pieces.put(Substance::Water, -gone);

@@ -25,39 +25,39 @@ const LOSS: Assumption = Assumption::new(
 
 /// Charges what pours to balance with the gas, less what opening and pouring lose.
 pub(crate) fn run<S: Scalar>(
-    vessel: &mut Vessel<S>,
+    vessel: &mut Vessel<'_, S>,
     kind: Option<Kind>,
     gauge_bar: Option<f64>,
     celsius: Option<f64>,
 ) -> Result<(), Outside> {
     let t = celsius.unwrap_or(FRIDGE);
     vessel.stream.celsius = S::from(t);
-    let gauge = gauge_bar.unwrap_or_else(|| {
-        vessel.remark(Remark::Assumed(PRESSURE));
-        PRESSURE.value
-    });
+    let gauge = match gauge_bar {
+        Some(bar) => S::from(bar),
+        None => vessel.assume(PRESSURE),
+    };
     let gas = match kind.unwrap_or(Kind::CarbonDioxide) {
         Kind::CarbonDioxide => Gas::CarbonDioxide,
         Kind::NitrousOxide => Gas::NitrousOxide,
         // Nitrogen hardly dissolves: it brings bubbles, not mass.
         Kind::Nitrogen => {
             vessel.remark(Remark::UnderPressure {
-                gauge_bar: gauge,
+                gauge_bar: gauge.value(),
                 grams_per_litre: 0.0,
             });
             return Ok(());
         }
     };
     let liquid = &vessel.stream.liquid;
-    let found = gas::dissolved(gas, liquid, S::from(gauge + AIR_BAR), Celsius(S::from(t)))?;
+    let found = gas::dissolved(gas, liquid, gauge + AIR_BAR, Celsius(S::from(t)))?;
     let litres = density::volume(liquid, Celsius(S::from(20.0)))?.0 / 1000.0;
-    vessel.remark(Remark::Assumed(LOSS));
+    let lost = vessel.assume(LOSS) / 100.0;
     vessel.remark(Remark::UnderPressure {
-        gauge_bar: gauge,
+        gauge_bar: gauge.value(),
         grams_per_litre: found.0.value(),
     });
     if gas == Gas::CarbonDioxide {
-        let stays = found.0 * litres * (1.0 - LOSS.value / 100.0);
+        let stays = found.0 * litres * (-lost + 1.0);
         let there = vessel.stream.liquid.grams(Substance::CarbonDioxide);
         let more = (stays - there).at_least(0.0);
         vessel.stream.liquid.put(Substance::CarbonDioxide, more);

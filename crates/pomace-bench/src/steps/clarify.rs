@@ -4,8 +4,7 @@ use pomace_book::ClarifyBy;
 use pomace_larder::yields;
 use pomace_matter::{Mixture, Scalar, Substance};
 
-use crate::remark::{Assumption, Remark};
-use crate::stream::Stream;
+use crate::remark::Assumption;
 use crate::vessel::Vessel;
 
 /// Where the larder has no figure for a way.
@@ -16,13 +15,18 @@ const SETTLED: Assumption = Assumption::new(
     "common practice, no source",
 );
 
-/// Share of the protein that a curd or gel takes along; from memory, wide.
-const PROTEIN_TAKEN: f64 = 0.8;
+/// What a curd, a gel or a fining takes along.
+const PROTEIN_TAKEN: Assumption = Assumption::new(
+    "protein taken out with the haze",
+    (80.0, 50.0, 95.0),
+    "% of it",
+    "from memory",
+);
 
 /// Clarifies; what is set aside holds all particles, most of the protein, and liquid.
 ///
 /// Allergens stay on both sides: whey protein and lactose go through every curd.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, by: Option<ClarifyBy>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, by: Option<ClarifyBy>) {
     let entry = match by {
         Some(ClarifyBy::Milk) => yields::find("clarify", "milk"),
         Some(ClarifyBy::Gel) => yields::find("clarify", "gel"),
@@ -30,24 +34,29 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, by: Option<ClarifyBy>) {
         _ => None,
     };
     let clear = entry.map_or(SETTLED, |y| Assumption::of_yield("clear liquid", y));
+    let clear = vessel.assume(clear);
     let takes_protein = matches!(
         by,
         Some(ClarifyBy::Milk | ClarifyBy::Gel | ClarifyBy::Fining)
     );
-    let stream = &mut vessel.stream;
-    let all = stream.liquid + stream.pieces;
+    let protein_taken = if takes_protein {
+        vessel.assume(PROTEIN_TAKEN) / 100.0
+    } else {
+        S::zero()
+    };
+    let all = vessel.stream.liquid + vessel.stream.pieces;
     let mut solids = Mixture::default();
     for (substance, grams) in all.iter() {
         if !substance.is_soluble() {
             solids.set(substance, grams);
         }
         if takes_protein && substance == Substance::Protein {
-            solids.set(substance, grams * PROTEIN_TAKEN);
+            solids.set(substance, grams * protein_taken);
         }
     }
     let liquid = all.without(&solids);
     let total = all.total().0;
-    let wanted = total * (clear.value / 100.0);
+    let wanted = total * (clear / 100.0);
     let there = liquid.total().0;
     let share = if there.value() > 0.0 {
         wanted / there
@@ -55,16 +64,6 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, by: Option<ClarifyBy>) {
         S::zero()
     };
     let kept = liquid * share.at_most(1.0);
-    let left = Stream {
-        pieces: all.without(&kept),
-        crystals: stream.crystals,
-        celsius: stream.celsius,
-        carried: stream.carried.clone(),
-        ..Stream::default()
-    };
-    stream.liquid = kept;
-    stream.pieces = Mixture::default();
-    stream.crystals = Mixture::default();
-    vessel.set_aside(&left);
-    vessel.remark(Remark::Assumed(clear));
+    vessel.stream.liquid = kept;
+    vessel.set_rest_aside(all.without(&kept));
 }

@@ -11,7 +11,7 @@ const CRUMBS: f64 = 1e-6;
 
 /// Moves crystals into the liquid. What is over saturation stays; ethanol, which lowers it, is left
 /// out (the figures warn).
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let stays = undissolved(
         &vessel.stream.liquid,
         &vessel.stream.crystals,
@@ -34,6 +34,7 @@ fn undissolved<S: Scalar>(liquid: &Mixture<S>, crystals: &Mixture<S>, celsius: S
     if water.value() <= 0.0 {
         return *crystals;
     }
+    salt(&mut stays, liquid, crystals, water);
     for (substance, grams) in crystals.iter() {
         if grams.value() <= 0.0 {
             continue;
@@ -55,4 +56,32 @@ fn undissolved<S: Scalar>(liquid: &Mixture<S>, crystals: &Mixture<S>, celsius: S
         }
     }
     stays
+}
+
+/// Sodium chloride in saturated water, g per g of water: 26.4 % at 20 °C, and hardly more in hot water
+/// (CRC Handbook, from memory).
+const SATURATED_SALT: f64 = 0.359;
+
+/// Salt is told by its ions: of the lesser of the two, what is over saturation stays with its partner.
+fn salt<S: Scalar>(stays: &mut Mixture<S>, liquid: &Mixture<S>, crystals: &Mixture<S>, water: S) {
+    use Substance::{Chloride, Sodium};
+    let (sodium, chloride) = (Sodium.molar_mass(), Chloride.molar_mass());
+    let pairs = |m: &Mixture<S>| {
+        let (a, b) = (m.grams(Sodium) / sodium, m.grams(Chloride) / chloride);
+        if a.value() < b.value() { a } else { b }
+    };
+    let dry = pairs(crystals);
+    if dry.value() <= 0.0 {
+        return;
+    }
+    let over = pairs(liquid) + dry - water * (SATURATED_SALT / (sodium + chloride));
+    if over.value() > 0.0 {
+        let over = if over.value() < dry.value() {
+            over
+        } else {
+            dry
+        };
+        stays.set(Sodium, over * sodium);
+        stays.set(Chloride, over * chloride);
+    }
 }

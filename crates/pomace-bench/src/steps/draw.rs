@@ -16,10 +16,22 @@ use crate::steps::dissolve;
 use crate::stream::{is_sap, sap_and_dry};
 use crate::vessel::Vessel;
 
-/// Share of the sap's water that is free to leave; the rest is bound to the tissue (models.md E1).
-const FREE: f64 = 0.9;
+/// The rest of the sap's water is bound to the tissue (models.md E1).
+const FREE: Assumption = Assumption::new(
+    "water of the sap that is free to leave",
+    (90.0, 80.0, 97.0),
+    "% of it",
+    "common practice, no source",
+);
 
-/// Water lost by fruit in published osmotic drying, share of its mass: `process_yields.csv` of the
+const HALF_TIME: Assumption = Assumption::new(
+    "time to half of the draw",
+    (180.0, 60.0, 480.0),
+    "min",
+    "common practice, no source",
+);
+
+/// Water lost by fruit in published osmotic drying, % of its mass: `process_yields.csv` of the
 /// design, slices in strong syrup for hours.
 const PUBLISHED: (f64, f64) = (28.0, 57.0);
 
@@ -32,45 +44,48 @@ const ALONG: Assumption = Assumption::new(
 );
 
 /// Drawn water, g, with its share of what is dissolved in the sap.
-fn leak<S: Scalar>(pieces: &Mixture<S>, water: S) -> Mixture<S> {
+fn leak<S: Scalar>(pieces: &Mixture<S>, water: S, strength: S) -> Mixture<S> {
     let (sap, _) = sap_and_dry(pieces);
     let all = sap.grams(Substance::Water);
     if all.value() <= 0.0 {
         return Mixture::default();
     }
-    let mut along = sap * (water / all * (ALONG.value / 100.0));
+    let mut along = sap * (water / all * strength);
     along.set(Substance::Water, water);
     along
 }
 
 /// Draws for `seconds`, or to the end where no time is given.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
-    let stream = &vessel.stream;
-    let solid = stream.pieces.total().0;
-    let drawing = stream.crystals;
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, seconds: Option<f64>) {
+    let solid = vessel.stream.pieces.total().0;
+    let drawing = vessel.stream.crystals;
     if solid.value() <= 0.0 || drawing.total().0.value() <= 0.0 {
         return dissolve::run(vessel);
     }
-    let ceiling = ceiling(&stream.pieces, &drawing, &stream.liquid, stream.celsius);
-    let half_time = yields::find("draw half-time", "any").map_or(
-        Assumption::new(
-            "time to half of the draw",
-            (180.0, 60.0, 480.0),
-            "min",
-            "common practice, no source",
-        ),
-        |entry| Assumption::of_yield("time to half of the draw", entry),
+    let free = vessel.assume(FREE) / 100.0;
+    let stream = &vessel.stream;
+    let ceiling = ceiling(
+        &stream.pieces,
+        &drawing,
+        &stream.liquid,
+        stream.celsius,
+        free,
     );
-    let share = seconds.map_or(1.0, |s| {
-        let halves = s / 60.0 / half_time.value;
-        halves / (1.0 + halves)
+    let half_time = yields::find("draw half-time", "any").map_or(HALF_TIME, |entry| {
+        Assumption::of_yield("time to half of the draw", entry)
     });
+    let share = match seconds {
+        None => S::from(1.0),
+        Some(s) => {
+            let halves = S::from(s / 60.0) / vessel.assume(half_time);
+            halves / (halves + 1.0)
+        }
+    };
     let drawn = ceiling * share;
-    let leak = leak(&vessel.stream.pieces, drawn);
+    let along = vessel.assume(ALONG) / 100.0;
+    let leak = leak(&vessel.stream.pieces, drawn, along);
     vessel.stream.pieces = vessel.stream.pieces.without(&leak);
     vessel.stream.liquid += leak;
-    vessel.remark(Remark::Assumed(ALONG));
-    vessel.remark(Remark::Assumed(half_time));
     vessel.remark(Remark::Drawn {
         percent: 100.0 * drawn.value() / solid.value(),
         ceiling: 100.0 * ceiling.value() / solid.value(),
@@ -85,9 +100,10 @@ fn ceiling<S: Scalar>(
     crystals: &Mixture<S>,
     liquid: &Mixture<S>,
     celsius: S,
+    free_share: S,
 ) -> S {
     let (sap, _) = sap_and_dry(pieces);
-    let free = sap.grams(Substance::Water) * FREE;
+    let free = sap.grams(Substance::Water) * free_share;
     let most = free.value();
     if most <= 0.0 {
         return S::zero();
@@ -99,6 +115,7 @@ fn ceiling<S: Scalar>(
             &liquid.values(),
             w,
             celsius.value(),
+            free_share.value(),
         )
     };
     // The syrup is drier than the sap until enough water has come over.
@@ -122,9 +139,10 @@ fn ceiling<S: Scalar>(
         &sloped(liquid),
         Sloped::variable(root, 0),
         Sloped::from(celsius.value()),
+        Sloped::from(free_share.value()),
     )
     .slopes[0];
-    let residual = difference(&sap, crystals, liquid, S::from(root), celsius);
+    let residual = difference(&sap, crystals, liquid, S::from(root), celsius, free_share);
     if slope.abs() > 0.0 && residual.value().is_finite() {
         S::implicit(root, residual, slope)
     } else {
@@ -139,11 +157,12 @@ fn difference<S: Scalar>(
     liquid: &Mixture<S>,
     water: S,
     celsius: S,
+    free_share: S,
 ) -> S {
     let mut bound = *sap;
     bound.put(
         Substance::Water,
-        -(sap.grams(Substance::Water) * (1.0 - FREE)),
+        -(sap.grams(Substance::Water) * (-free_share + 1.0)),
     );
     bound.put(Substance::Water, -water);
     let mut syrup = liquid.only(is_sap, true);

@@ -1,10 +1,11 @@
 //! Dry: water into the air, to a moisture or a weight.
 
 use pomace_book::Target;
+use pomace_matter::vapour::boil_off;
 use pomace_matter::{Mixture, Scalar, Substance};
 
 use crate::record::Destination;
-use crate::remark::{Assumption, Remark};
+use crate::remark::Assumption;
 use crate::vessel::Vessel;
 
 /// Moisture of a dried peel or leather where none is said.
@@ -15,28 +16,30 @@ const USUAL: Assumption = Assumption::new(
     "common practice, no source",
 );
 
-/// Dries everything in the vessel: m₁ = m₀ (1 − w₀)/(1 − w₁), w the share of water.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, moisture: Option<f64>, to: Option<Target>) {
-    let stream = &mut vessel.stream;
-    let mut all = stream.liquid + stream.pieces + stream.crystals;
-    let (mass, water) = (all.total().0, all.grams(Substance::Water));
-    let mut assumed = None;
+/// Dries everything in the vessel: m₁ = m₀ (1 − w₀)/(1 − w₁), w the share of what can leave. Ethanol
+/// goes before the water does.
+pub(crate) fn run<S: Scalar>(
+    vessel: &mut Vessel<'_, S>,
+    moisture: Option<f64>,
+    to: Option<Target>,
+) {
+    let all = vessel.stream.matter();
+    let mass = all.total().0;
+    let volatile = all.grams(Substance::Water) + all.grams(Substance::Ethanol);
+    let to_share = |w: S| mass - (mass - volatile) / (-w + 1.0);
     let gone = match (moisture, to) {
-        (Some(w), _) => mass - (mass - water) / (1.0 - w.min(0.99)),
+        (Some(w), _) => to_share(S::from(w.min(0.99))),
         (None, Some(Target::ToGrams(grams))) => mass - grams,
         (None, Some(Target::LossShare(share))) => mass * share,
         _ => {
-            assumed = Some(USUAL);
-            mass - (mass - water) / (1.0 - USUAL.value / 100.0)
+            let w = vessel.assume(USUAL) / 100.0;
+            to_share(w)
         }
     };
-    let gone = gone.at_least(0.0).at_most(water.value());
-    all.put(Substance::Water, -gone);
-    stream.pieces = all;
-    stream.liquid = Mixture::default();
-    stream.crystals = Mixture::default();
-    vessel.lose(Destination::Air, gone);
-    if let Some(assumed) = assumed {
-        vessel.remark(Remark::Assumed(assumed));
-    }
+    let gone = gone.at_least(0.0).at_most(volatile.value());
+    let vapour = boil_off(&all, gone);
+    vessel.stream.pieces = all.without(&vapour);
+    vessel.stream.liquid = Mixture::default();
+    vessel.stream.crystals = Mixture::default();
+    vessel.lose(Destination::Air, vapour.total().0);
 }

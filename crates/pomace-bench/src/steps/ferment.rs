@@ -12,7 +12,7 @@ use crate::vessel::Vessel;
 
 /// Where nobody says how much sugar was used.
 const USED: Assumption = Assumption::new(
-    "sugar used by the ferment",
+    "share that the ferment uses",
     (60.0, 20.0, 95.0),
     "% of what can be used",
     "common practice, no source; weigh it before and after, the loss is the gas",
@@ -67,7 +67,7 @@ fn usable(kind: FermentKind) -> &'static [Substance] {
 
 /// Ferments what pours; pieces give up their sugar only if they were steeped or blended before.
 pub(crate) fn run<S: Scalar>(
-    vessel: &mut Vessel<S>,
+    vessel: &mut Vessel<'_, S>,
     kind: Option<FermentKind>,
     used: Option<SugarUsed>,
 ) {
@@ -78,9 +78,11 @@ pub(crate) fn run<S: Scalar>(
         return;
     }
     let kind = kind.unwrap_or(FermentKind::Alcoholic);
-    if used.is_none() {
-        vessel.remark(Remark::Assumed(USED));
-    }
+    let used = match used {
+        Some(SugarUsed::Grams(grams)) => Used::Grams(S::from(grams)),
+        Some(SugarUsed::Share(share)) => Used::Share(S::from(share)),
+        None => Used::Share(vessel.assume(USED) / 100.0),
+    };
     match kind {
         FermentKind::Acetic => acetic(vessel, used),
         FermentKind::Lactic => lactic(vessel, used),
@@ -88,9 +90,27 @@ pub(crate) fn run<S: Scalar>(
     }
 }
 
+/// How much of what can be used is used.
+#[derive(Clone, Copy)]
+enum Used<S> {
+    Grams(S),
+    Share(S),
+}
+
+impl<S: Scalar> Used<S> {
+    /// Grams used of so many.
+    fn of(self, there: S) -> S {
+        match self {
+            Self::Share(share) => there * share,
+            Self::Grams(grams) if grams.value() < there.value() => grams,
+            Self::Grams(_) => there,
+        }
+    }
+}
+
 /// Takes the sugar that is used out of the liquid; gives grams of hexose, the water of
 /// disaccharides counted in.
-fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Option<SugarUsed>) -> S {
+fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Used<S>) -> S {
     let mut there = S::zero();
     for sugar in usable(kind) {
         there += liquid.grams(*sugar);
@@ -98,11 +118,7 @@ fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Optio
     if there.value() <= 0.0 {
         return S::zero();
     }
-    let share = match used {
-        Some(SugarUsed::Share(share)) => S::from(share),
-        Some(SugarUsed::Grams(grams)) => (S::from(grams) / there).at_most(1.0),
-        None => S::from(USED.value / 100.0),
-    };
+    let share = used.of(there) / there;
     let mut hexose = S::zero();
     for sugar in usable(kind) {
         let gone = liquid.grams(*sugar) * share;
@@ -114,7 +130,7 @@ fn take_sugar<S: Scalar>(liquid: &mut Mixture<S>, kind: FermentKind, used: Optio
     hexose
 }
 
-fn alcoholic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+fn alcoholic<S: Scalar>(vessel: &mut Vessel<'_, S>, used: Used<S>) {
     let liquid = &mut vessel.stream.liquid;
     let mut all_hexose = S::zero();
     for sugar in usable(FermentKind::Alcoholic) {
@@ -138,21 +154,17 @@ fn alcoholic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
     }
 }
 
-fn lactic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+fn lactic<S: Scalar>(vessel: &mut Vessel<'_, S>, used: Used<S>) {
     let liquid = &mut vessel.stream.liquid;
     let hexose = take_sugar(liquid, FermentKind::Lactic, used);
     // Homofermentative: a gram of acid from a gram of hexose.
     liquid.put(Substance::Lactic, hexose);
 }
 
-fn acetic<S: Scalar>(vessel: &mut Vessel<S>, used: Option<SugarUsed>) {
+fn acetic<S: Scalar>(vessel: &mut Vessel<'_, S>, used: Used<S>) {
     let liquid = &mut vessel.stream.liquid;
     let ethanol = liquid.grams(Substance::Ethanol);
-    let gone = match used {
-        Some(SugarUsed::Share(share)) => ethanol * share,
-        Some(SugarUsed::Grams(grams)) => S::from(grams).at_most(ethanol.value()),
-        None => ethanol * (USED.value / 100.0),
-    };
+    let gone = used.of(ethanol);
     let oxygen = gone * OXYGEN_PER_ETHANOL;
     let acid = gone * ACID_PER_ETHANOL;
     liquid.put(Substance::Ethanol, -gone);

@@ -4,7 +4,7 @@ use pomace_matter::ice::slush;
 use pomace_matter::units::Celsius;
 use pomace_matter::{Outside, Scalar, Substance};
 
-use crate::remark::{Assumption, Remark};
+use crate::remark::Assumption;
 use crate::vessel::Vessel;
 
 /// A freezer, where no temperature is given.
@@ -17,33 +17,26 @@ const FREEZER: Assumption = Assumption::new(
 
 /// Freezes the liquid as far as it will go at the temperature. The water in pieces stays with them.
 pub(crate) fn freeze<S: Scalar>(
-    vessel: &mut Vessel<S>,
+    vessel: &mut Vessel<'_, S>,
     celsius: Option<f64>,
 ) -> Result<(), Outside> {
-    let t = celsius.unwrap_or_else(|| {
-        vessel.remark(Remark::Assumed(FREEZER));
-        FREEZER.value
-    });
-    vessel.stream.celsius = S::from(t);
+    let t = match celsius {
+        Some(t) => S::from(t),
+        None => vessel.assume(FREEZER),
+    };
+    vessel.stream.celsius = t;
     let water = vessel.stream.liquid.grams(Substance::Water);
     if water.value() <= 0.0 {
         return Ok(());
     }
-    let ice = match slush::ice_at(&vessel.stream.liquid, Celsius(S::from(t))) {
-        Ok(ice) => ice.0,
-        // Past the models' reach nearly everything is solid: a block.
-        Err(_) => water * SOLID,
-    };
+    let ice = slush::ice_at(&vessel.stream.liquid, Celsius(t))?.0;
     vessel.stream.liquid.put(Substance::Water, -ice);
     vessel.stream.ice += ice;
     Ok(())
 }
 
-/// Share of the water that is ice in a block frozen beyond what the models follow.
-const SOLID: f64 = 0.9;
-
 /// All ice back to water.
-pub(crate) fn thaw<S: Scalar>(vessel: &mut Vessel<S>, celsius: Option<f64>) {
+pub(crate) fn thaw<S: Scalar>(vessel: &mut Vessel<'_, S>, celsius: Option<f64>) {
     let ice = std::mem::take(&mut vessel.stream.ice);
     vessel.stream.liquid.put(Substance::Water, ice);
     vessel.stream.celsius = S::from(celsius.unwrap_or(crate::house::FRIDGE));

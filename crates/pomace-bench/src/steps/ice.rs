@@ -1,41 +1,56 @@
-//! Shake and stir: the drink meets ice.
+//! Shake, stir and their like: the drink meets ice.
 
+use pomace_matter::Scalar;
 use pomace_matter::ice::chilling::{Motion, approach, part_way};
 use pomace_matter::ice::{Chill, Chilled};
-use pomace_matter::{Outside, Scalar};
+
+use pomace_matter::Outside;
 
 use crate::remark::Remark;
 use crate::vessel::Vessel;
 
 /// Ice, vessel and time of a step, each in its unit.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Chilling {
+pub(crate) struct Chilling<S> {
     pub motion: Motion,
-    pub seconds: f64,
-    /// All ice as it comes, g, with the water on it.
-    pub ice_grams: f64,
-    pub ice_celsius: f64,
+    pub seconds: S,
+    /// Pace of the motion, s.
+    pub pace_seconds: S,
+    /// New ice as it comes, g, with the water on it.
+    pub ice_grams: S,
+    pub ice_celsius: S,
     /// Water on the ice, share of its mass.
-    pub wetness: f64,
-    pub vessel_joules_per_kelvin: f64,
-    pub vessel_celsius: f64,
+    pub wetness: S,
+    pub vessel_joules_per_kelvin: S,
+    pub vessel_celsius: S,
 }
 
-/// Grams of melt, surface water counted, that went into the drink.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, with: &Chilling) -> Result<S, Outside> {
+/// Moves the drink over ice; gives the grams of water that went into it, surface water counted.
+///
+/// Ice that is there already goes on cooling, dry and as cold as the drink.
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, with: &Chilling<S>) -> Result<S, Outside> {
     let surface = with.ice_grams * with.wetness;
-    vessel.add_ice(S::from(with.ice_grams));
+    let old = vessel.ice + vessel.stream.ice;
+    vessel.add_ice(with.ice_grams);
+    let new = with.ice_grams - surface;
+    let all = new + old;
+    let old_celsius = vessel.stream.celsius.at_most(0.0);
+    let ice_celsius = if all.value() > 0.0 {
+        (new * with.ice_celsius + old * old_celsius) / all
+    } else {
+        with.ice_celsius
+    };
     let chill = Chill {
         liquid: vessel.stream.liquid,
         liquid_celsius: vessel.stream.celsius,
-        ice_grams: S::from(with.ice_grams - surface),
-        ice_celsius: S::from(with.ice_celsius),
-        surface_water_grams: S::from(surface),
-        vessel_joules_per_kelvin: S::from(with.vessel_joules_per_kelvin),
-        vessel_celsius: S::from(with.vessel_celsius),
+        ice_grams: all,
+        ice_celsius,
+        surface_water_grams: surface,
+        vessel_joules_per_kelvin: with.vessel_joules_per_kelvin,
+        vessel_celsius: with.vessel_celsius,
         gained_joules: S::zero(),
     };
-    let share = approach(S::from(with.seconds), with.motion.time_constant_seconds());
+    let share = approach(with.seconds / with.pace_seconds, 1.0);
     let Chilled {
         liquid,
         celsius,
@@ -45,8 +60,15 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, with: &Chilling) -> Result<
     } = part_way(&chill, share)?;
     vessel.stream.liquid = liquid;
     vessel.stream.celsius = celsius;
-    vessel.stream.ice += ice_grams - with.ice_grams;
-    if ice_grams.value() <= 0.0 {
+    // Beaten in, the ice is part of the drink; else it is only in the way.
+    if with.motion == Motion::Blend {
+        vessel.stream.ice = ice_grams;
+        vessel.ice = S::zero();
+    } else {
+        vessel.stream.ice = S::zero();
+        vessel.ice = ice_grams;
+    }
+    if ice_grams.value() <= 1e-9 {
         vessel.remark(Remark::IceGone);
     }
     Ok(melt_grams + surface)

@@ -1,10 +1,9 @@
 //! Juice: what a squeezer or a press takes out of a fruit, by its usual yield.
 
-use pomace_larder::yields::Yield;
-use pomace_matter::{Mixture, Scalar};
+use pomace_matter::Scalar;
 
-use crate::remark::{Assumption, Remark};
-use crate::stream::{Stream, sap_and_dry};
+use crate::remark::Assumption;
+use crate::stream::sap_and_dry;
 use crate::vessel::Vessel;
 
 /// Where the larder has no yield for the fruit.
@@ -24,18 +23,17 @@ const PULP: Assumption = Assumption::new(
 );
 
 /// Juices the pieces; peel, cores and the rest are set aside.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, usual: Option<&'static Yield>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, usual: Option<Assumption>) {
     let pieces = vessel.stream.pieces;
     let mass = pieces.total().0;
     if mass.value() <= 0.0 {
         return;
     }
-    let usual = usual.map_or(USUAL, |entry| Assumption::of_yield("juice", entry));
-    vessel.remark(Remark::Assumed(usual));
-    vessel.remark(Remark::Assumed(PULP));
+    let percent = vessel.assume(usual.unwrap_or(USUAL));
+    let pulp_percent = vessel.assume(PULP);
     let (sap, dry) = sap_and_dry(&pieces);
-    let pulp = dry * S::from(PULP.value / 100.0);
-    let wanted = mass * (usual.value / 100.0) - pulp.total().0;
+    let pulp = dry * (pulp_percent / 100.0);
+    let wanted = mass * percent / 100.0 - pulp.total().0;
     let inside = sap.total().0;
     // Never more than there is, and a little always stays.
     let share = if inside.value() > 0.0 {
@@ -45,12 +43,5 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, usual: Option<&'static Yiel
     };
     let juice = sap * share + pulp;
     vessel.stream.liquid += juice;
-    let left = Stream {
-        pieces: pieces.without(&juice),
-        celsius: vessel.stream.celsius,
-        carried: vessel.stream.carried.clone(),
-        ..Stream::default()
-    };
-    vessel.stream.pieces = Mixture::default();
-    vessel.set_aside(&left);
+    vessel.set_rest_aside(pieces.without(&juice));
 }

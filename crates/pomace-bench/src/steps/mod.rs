@@ -12,6 +12,7 @@ pub(crate) mod ferment;
 pub(crate) mod freeze;
 pub(crate) mod ice;
 pub(crate) mod juice;
+pub(crate) mod pour;
 pub(crate) mod separate;
 pub(crate) mod simmer;
 pub(crate) mod steep;

@@ -3,12 +3,11 @@
 //! Out comes what is not held: by the pieces (their sap, and a film on them), by dry pieces that
 //! soak, and by the filter itself, which keeps so many grams at any size (models.md G10).
 
-use pomace_larder::yields::Yield;
 use pomace_matter::{Mixture, Scalar};
 
 use crate::record::Destination;
-use crate::remark::{Assumption, Remark};
-use crate::stream::{Stream, sap_and_dry};
+use crate::remark::Assumption;
+use crate::stream::sap_and_dry;
 use crate::vessel::Vessel;
 
 /// What liquid is parted from solid with.
@@ -93,61 +92,61 @@ const FRESH: f64 = 0.6;
 /// A syrup with more solids than this clings as the larder's `cling` says.
 const THICK: f64 = 0.4;
 
-/// Strains.
+/// Strains; `soak` is what the larder knows of dry pieces.
 pub(crate) fn strain<S: Scalar>(
-    vessel: &mut Vessel<S>,
+    vessel: &mut Vessel<'_, S>,
     filter: Filter,
-    hold_up: Option<&'static Yield>,
+    soak: Option<Assumption>,
 ) {
     let pieces = vessel.stream.pieces;
     let mass = pieces.total().0;
-    if mass.value() <= 0.0 && vessel.stream.ice.value() > 0.0 {
-        part(vessel, S::zero());
-    }
-    if mass.value() > 0.0 {
-        let (sap, dry) = sap_and_dry(&pieces);
-        let fresh = sap.total().0.value() > FRESH * mass.value();
-        let held = if fresh {
-            let cling = cling(vessel);
-            vessel.remark(Remark::Assumed(cling));
-            sap.total().0 + mass * (cling.value / 100.0)
+    let (sap, dry) = sap_and_dry(&pieces);
+    let inside = sap.total().0;
+    if mass.value() <= 0.0 {
+        vessel.set_rest_aside(Mixture::default());
+    } else if inside.value() > FRESH * mass.value() {
+        let clings = cling(vessel);
+        let cling = vessel.assume(clings);
+        part(vessel, inside + mass * cling / 100.0);
+    } else {
+        let soak = soak.unwrap_or(SOAK);
+        // Some are told per gram as it went in, some per gram dry.
+        let base = if soak.unit.contains("fresh") {
+            mass
         } else {
-            let soak = hold_up.map_or(SOAK, |y| {
-                Assumption::of_yield("liquid held by the drained solids", y)
-            });
-            vessel.remark(Remark::Assumed(soak));
-            let soaked = dry.total().0 * soak.value;
-            if soaked.value() > sap.total().0.value() {
+            dry.total().0
+        };
+        let soaked = base * vessel.assume(soak);
+        part(
+            vessel,
+            if soaked.value() > inside.value() {
                 soaked
             } else {
-                sap.total().0
-            }
-        };
-        part(vessel, held);
+                inside
+            },
+        );
     }
     settle_filter(vessel, filter);
 }
 
 /// Presses.
-pub(crate) fn press<S: Scalar>(vessel: &mut Vessel<S>, filter: Filter) {
+pub(crate) fn press<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
     let pieces = vessel.stream.pieces;
     let mass = pieces.total().0;
     if mass.value() > 0.0 {
         let (sap, dry) = sap_and_dry(&pieces);
         let inside = sap.total().0;
         let held = if inside.value() > FRESH * mass.value() {
-            vessel.remark(Remark::Assumed(TISSUE));
-            inside * (TISSUE.value / 100.0)
+            inside * vessel.assume(TISSUE) / 100.0
         } else {
-            vessel.remark(Remark::Assumed(CAKE));
-            dry.total().0 * CAKE.value
+            dry.total().0 * vessel.assume(CAKE)
         };
         part(vessel, held);
     }
     settle_filter(vessel, filter);
 }
 
-fn cling<S: Scalar>(vessel: &Vessel<S>) -> Assumption {
+fn cling<S: Scalar>(vessel: &Vessel<'_, S>) -> Assumption {
     let liquid = &vessel.stream.liquid;
     let total = liquid.total().0.value();
     let solids = pomace_matter::density::solids_share(liquid).value();
@@ -162,18 +161,21 @@ fn cling<S: Scalar>(vessel: &Vessel<S>) -> Assumption {
 
 /// Sets the pieces aside with `held` grams of liquid in and on them: their own sap first, then free
 /// liquid; if they held more, the rest runs out.
-fn part<S: Scalar>(vessel: &mut Vessel<S>, held: S) {
+fn part<S: Scalar>(vessel: &mut Vessel<'_, S>, held: S) {
     let stream = &mut vessel.stream;
     let (sap, dry) = sap_and_dry(&stream.pieces);
     let (inside, free) = (sap.total().0, stream.liquid.total().0);
-    let (kept, taken) = if held.value() <= inside.value() {
-        let share = if inside.value() > 0.0 {
-            held / inside
+    let ratio = |part: S, whole: S| {
+        if whole.value() > 0.0 {
+            part / whole
         } else {
             S::zero()
-        };
+        }
+    };
+    let kept = if held.value() <= inside.value() {
+        let share = ratio(held, inside);
         stream.liquid += sap * (-share + 1.0);
-        (sap * share, Mixture::default())
+        sap * share
     } else {
         let wanted = held - inside;
         let more = if wanted.value() < free.value() {
@@ -181,51 +183,23 @@ fn part<S: Scalar>(vessel: &mut Vessel<S>, held: S) {
         } else {
             free
         };
-        let share = if free.value() > 0.0 {
-            more / free
-        } else {
-            S::zero()
-        };
-        let taken = stream.liquid * share;
+        let taken = stream.liquid * ratio(more, free);
         stream.liquid = stream.liquid.without(&taken);
-        (sap, taken)
+        sap + taken
     };
-    let left = Stream {
-        pieces: dry + kept + taken,
-        crystals: stream.crystals,
-        ice: stream.ice,
-        celsius: stream.celsius,
-        carried: stream.carried.clone(),
-        ..Stream::default()
-    };
-    stream.pieces = Mixture::default();
-    stream.crystals = Mixture::default();
-    stream.ice = S::zero();
-    vessel.set_aside(&left);
+    vessel.set_rest_aside(dry + kept);
 }
 
 /// The filter takes its grams; paper also takes the particles.
-fn settle_filter<S: Scalar>(vessel: &mut Vessel<S>, filter: Filter) {
+fn settle_filter<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
     if filter == Filter::Paper {
         let liquid = vessel.stream.liquid;
         let particles = liquid.only(|s| !s.is_soluble(), false);
         if particles.total().0.value() > 0.0 {
             vessel.stream.liquid = liquid.without(&particles);
-            let left = Stream {
-                pieces: particles,
-                carried: vessel.stream.carried.clone(),
-                ..Stream::empty(vessel.stream.celsius.value())
-            };
-            vessel.set_aside(&left);
+            vessel.set_rest_aside(particles);
         }
     }
     let (on, keeps) = filter.keeps();
-    // Never more than a tenth: a spoonful through a large cloth is not computed as nothing.
-    let grams = keeps
-        .value
-        .min(0.1 * vessel.stream.liquid.total().0.value());
-    vessel.lose_liquid(Destination::Drain, S::from(grams));
-    if grams > 0.0 {
-        vessel.remark(Remark::FixedLoss { grams, on });
-    }
+    vessel.lose_fixed(Destination::Drain, keeps, on);
 }

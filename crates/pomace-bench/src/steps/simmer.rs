@@ -23,7 +23,7 @@ const OPEN_PAN: Assumption = Assumption::new(
 const HOT: f64 = 100.0;
 
 /// Simmers to a target, or for a time.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, to: Option<Target>, seconds: Option<f64>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, to: Option<Target>, seconds: Option<f64>) {
     let kitchen = vessel.stream.celsius;
     vessel.stream.celsius = S::from(HOT);
     dissolve::run(vessel);
@@ -43,10 +43,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, to: Option<Target>, seconds
                 - vessel.stream.liquid.grams(Substance::Ethanol);
             vessel.stream.liquid.total().0 - solids / (brix / 100.0)
         }
-        None => {
-            vessel.remark(Remark::Assumed(OPEN_PAN));
-            S::from(seconds.unwrap_or(0.0) / 60.0 * OPEN_PAN.value)
-        }
+        None => vessel.assume(OPEN_PAN) * (seconds.unwrap_or(0.0) / 60.0),
     };
     // A pan boiled dry is not a simmer: at most 95 % of what can go.
     let gone = gone.at_least(0.0).at_most(0.95 * volatile.value());
@@ -64,7 +61,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, to: Option<Target>, seconds
 }
 
 /// Grams to lose until the liquid fills a volume at 20 °C.
-fn to_volume<S: Scalar>(vessel: &Vessel<S>, millilitres: f64) -> S {
+fn to_volume<S: Scalar>(vessel: &Vessel<'_, S>, millilitres: f64) -> S {
     let after = |gone: S| {
         let liquid = vessel
             .stream

@@ -5,7 +5,7 @@
 
 use pomace_matter::Scalar;
 
-use crate::remark::{Assumption, Remark};
+use crate::remark::Assumption;
 use crate::steps::dissolve;
 use crate::stream::{is_sap, sap_and_dry};
 use crate::vessel::Vessel;
@@ -19,11 +19,21 @@ const REACH: Assumption = Assumption::new(
 );
 
 /// Two ways at once: half is washed off in minutes, half diffuses out in hours.
-const WASH_SECONDS: f64 = 15.0 * 60.0;
-const DIFFUSION_SECONDS: f64 = 4.0 * 3600.0;
+const WASH: Assumption = Assumption::new(
+    "pace of the wash",
+    (15.0, 5.0, 40.0),
+    "min",
+    "common practice, no source",
+);
+const DIFFUSION: Assumption = Assumption::new(
+    "pace of the diffusion",
+    (240.0, 60.0, 720.0),
+    "min",
+    "common practice, no source",
+);
 
 /// Steeps for `seconds`, or long where no time is given.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, seconds: Option<f64>) {
     dissolve::run(vessel);
     let (sap, dry) = sap_and_dry(&vessel.stream.pieces);
     let free = vessel.stream.liquid.only(is_sap, true);
@@ -32,14 +42,18 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>, seconds: Option<f64>) {
     if inside.value() <= 0.0 || outside.value() <= 0.0 {
         return;
     }
-    let progress = seconds.map_or(1.0, |s| {
-        1.0 - 0.5 * (-s / WASH_SECONDS).exp() - 0.5 * (-s / DIFFUSION_SECONDS).exp()
-    });
-    let reach = REACH.value * progress;
+    let progress = match seconds {
+        None => S::from(1.0),
+        Some(s) => {
+            let left = |pace: S| (S::from(-s / 60.0) / pace).exp() * 0.5;
+            let (wash, diffusion) = (vessel.assume(WASH), vessel.assume(DIFFUSION));
+            -(left(wash) + left(diffusion)) + 1.0
+        }
+    };
+    let reach = vessel.assume(REACH) * progress;
     let all = sap + free;
     let share = inside / (inside + outside);
-    let sap = sap * S::from(1.0 - reach) + all * (share * reach);
+    let sap = sap * (-reach + 1.0) + all * (share * reach);
     vessel.stream.pieces = sap + dry;
     vessel.stream.liquid = all.without(&sap) + particles;
-    vessel.remark(Remark::Assumed(REACH));
 }

@@ -1,10 +1,9 @@
 //! Wash with fat: held together, chilled, the fat lifted off with some of the spirit in it.
 
 use pomace_larder::yields;
-use pomace_matter::{Mixture, Scalar};
+use pomace_matter::Scalar;
 
-use crate::remark::{Assumption, Remark};
-use crate::stream::Stream;
+use crate::remark::Assumption;
 use crate::vessel::Vessel;
 
 const BACK: Assumption = Assumption::new(
@@ -16,22 +15,15 @@ const BACK: Assumption = Assumption::new(
 
 /// The fat has been put in; it leaves with everything that does not dissolve, and takes liquid along.
 /// Its allergens stay: butter is milk, and washing does not change that.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<S>) {
+pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let back = yields::find("wash", "fat").map_or(BACK, |entry| {
         Assumption::of_yield("spirit that comes back", entry)
     });
-    vessel.remark(Remark::Assumed(back));
+    let back = vessel.assume(back);
     let all = vessel.stream.liquid + vessel.stream.pieces;
     let solids = all.only(|s| !s.is_soluble(), false);
     let liquid = all.without(&solids);
-    let kept = liquid * S::from(back.value / 100.0);
-    let left = Stream {
-        pieces: all.without(&kept),
-        celsius: vessel.stream.celsius,
-        carried: vessel.stream.carried.clone(),
-        ..Stream::default()
-    };
+    let kept = liquid * (back / 100.0);
     vessel.stream.liquid = kept;
-    vessel.stream.pieces = Mixture::default();
-    vessel.set_aside(&left);
+    vessel.set_rest_aside(all.without(&kept));
 }

@@ -1,8 +1,9 @@
 //! What is bought or received.
 
+use pomace_larder::Form;
+
 use crate::quantity::Amount;
 use crate::span::{Span, Spanned};
-use crate::verb::Form;
 
 use super::{Price, ToldValue, UnitWeight};
 

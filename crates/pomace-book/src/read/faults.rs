@@ -72,9 +72,8 @@ impl<'s> Faults<'s> {
         message: impl Into<String>,
         mend: impl Into<String>,
     ) {
-        if self.findings.len() >= FINDINGS {
-            self.more += 1;
-            return;
+        if self.is_full() {
+            return self.skip();
         }
         let place = self.place(span, key);
         self.findings.push(Finding {
@@ -86,6 +85,11 @@ impl<'s> Faults<'s> {
             authority: None,
             mend: mend.into(),
         });
+    }
+
+    /// Counts a fault that would not be shown.
+    pub(crate) const fn skip(&mut self) {
+        self.more += 1;
     }
 
     /// Whether as many faults are noted as are shown.

@@ -1,14 +1,16 @@
 //! Ingredients, as a label, a supplier or the house tells them.
 
+use pomace_larder::Form;
+
 use super::faults::Faults;
 use super::table::Table;
 use crate::document::scale::{ACID, BRIX, CONTENT, DENSITY, PH, STRENGTH, SUGAR};
 use crate::document::{IngredientDoc, PartDoc, Price, ToldAcid, ToldValue, UnitWeight};
 use crate::finding::{Gravity, Topic};
+use crate::names::fold;
 use crate::quantity::cursor::{Cursor, shorten};
 use crate::quantity::{Fault, QuantityError};
 use crate::span::Spanned;
-use crate::verb::Form;
 
 /// Keys of which one at least must be there for anything to be computed.
 const TELLING: &[&str] = &[
@@ -101,8 +103,8 @@ fn part(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<PartDoc> {
 }
 
 fn form(table: &mut Table<'_>, faults: &mut Faults<'_>) -> Option<Spanned<Form>> {
-    let forms: Vec<&str> = Form::ALL.iter().map(|form| form.word()).collect();
-    table.word("form", faults, Form::named, &forms)
+    let forms = Form::ALL.map(Form::as_str);
+    table.word("form", faults, |text| fold(text).parse().ok(), &forms)
 }
 
 /// `[composition]`: a substance and its content for each key.

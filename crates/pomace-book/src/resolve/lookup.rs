@@ -1,12 +1,14 @@
 //! Names that do not depend on a place in a document: the book's and the larder's.
 
-use std::collections::HashMap;
+use std::cell::{Cell, OnceCell, RefCell};
+use std::collections::{HashMap, HashSet};
 
 use super::reference::Reference;
 use crate::book::{Book, DocumentId};
 use crate::document::scale::STRENGTH;
 use crate::document::{Document, ToldValue};
-use crate::names::{self, fold};
+use crate::limits::SUGGESTING;
+use crate::names::{self, NameIndex, Near, fold};
 
 /// How looking a name up went.
 pub(super) enum Found {
@@ -14,6 +16,8 @@ pub(super) enum Found {
     One(Reference),
     /// Plain ethanol and water, read from `name, N %`.
     Spirit(Reference),
+    /// It leads to a drink, which is no ingredient.
+    Drink,
     /// Several preps leave something of this name.
     Several(Vec<String>),
     /// `cream, 35 %`: a percentage that is no strength.
@@ -22,38 +26,63 @@ pub(super) enum Found {
     Nothing,
 }
 
+/// What it costs to search the larder, in names looked at.
+const LARDER_COST: usize = 20_000;
+/// How many of the preps that leave something of one name are named.
+const WAYS: usize = 6;
+
 /// Every name of a book.
 pub(super) struct Names<'b> {
     book: &'b Book,
     documents: HashMap<String, DocumentId>,
+    /// Who leaves something of a name, in the order of the book.
     by_products: HashMap<String, Vec<(DocumentId, &'b str)>>,
+    /// All of those names, for suggestions.
+    left: Vec<&'b str>,
+    index: OnceCell<NameIndex<'b>>,
+    suggested: RefCell<HashMap<String, Suggested<'b>>>,
+    /// What may still be spent on suggestions.
+    effort: Cell<usize>,
+}
+
+/// Names of book and larder close to one that leads nowhere.
+#[derive(Clone, Default)]
+struct Suggested<'b> {
+    part: Option<String>,
+    book: Vec<Near<'b>>,
+    larder: Vec<&'static str>,
 }
 
 impl<'b> Names<'b> {
     pub(super) fn of(book: &'b Book) -> Self {
-        let mut documents = HashMap::new();
-        let mut by_products: HashMap<String, Vec<(DocumentId, &str)>> = HashMap::new();
+        let mut names = Self {
+            book,
+            documents: HashMap::new(),
+            by_products: HashMap::new(),
+            left: Vec::new(),
+            index: OnceCell::new(),
+            suggested: RefCell::default(),
+            effort: Cell::new(SUGGESTING),
+        };
         for (id, document) in book.documents() {
             if matches!(document, Document::House(_)) {
                 continue;
             }
-            documents.entry(fold(document.name())).or_insert(id);
+            names.documents.entry(fold(document.name())).or_insert(id);
             for name in document
                 .steps()
                 .iter()
                 .filter_map(|step| step.by_product.as_ref())
             {
-                let left = by_products.entry(fold(name)).or_default();
-                if !left.iter().any(|(prep, _)| *prep == id) {
+                let left = names.by_products.entry(fold(name)).or_default();
+                // Its own come together.
+                if left.last().is_none_or(|(prep, _)| *prep != id) {
                     left.push((id, name));
+                    names.left.push(name);
                 }
             }
         }
-        Self {
-            book,
-            documents,
-            by_products,
-        }
+        names
     }
 
     /// What a name leads to from document `own`, whose by-products count only where they lie
@@ -61,11 +90,14 @@ impl<'b> Names<'b> {
     pub(super) fn find(&self, name: &str, own: DocumentId, apart: Option<DocumentId>) -> Found {
         let folded = fold(name);
         if let Some(id) = self.documents.get(&folded).filter(|id| Some(**id) != apart) {
-            return Found::One(Reference::Document(*id));
+            return match self.book.document(*id) {
+                Some(Document::Drink(_)) => Found::Drink,
+                _ => Found::One(Reference::Document(*id)),
+            };
         }
-        let left = self.by_products.get(&folded).map_or(&[][..], Vec::as_slice);
-        let left: Vec<_> = left.iter().filter(|(prep, _)| *prep != own).collect();
-        match left.as_slice() {
+        let left = self.by_products.get(&folded).into_iter().flatten();
+        let left = left.filter(|(prep, _)| *prep != own).take(WAYS);
+        match left.collect::<Vec<_>>().as_slice() {
             [] => {}
             [(prep, name)] => {
                 return Found::One(Reference::ByProduct {
@@ -102,12 +134,10 @@ impl<'b> Names<'b> {
             .copied()
             .filter(|id| Some(*id) != apart);
         match id.and_then(|id| Some((id, self.book.document(id)?))) {
-            Some((prep, document @ (Document::Prep(_) | Document::Drink(_)))) => {
-                let mut left = document
-                    .steps()
-                    .iter()
-                    .filter_map(|step| step.by_product.as_ref());
-                let name = left.find(|name| names::same(name, part))?.value.clone();
+            Some((prep, Document::Prep(_) | Document::Drink(_))) => {
+                let left = self.by_products.get(&fold(part))?;
+                let at = left.binary_search_by_key(&prep, |(prep, _)| *prep).ok()?;
+                let name = left.get(at)?.1.to_owned();
                 return Some(Reference::ByProduct { prep, name });
             }
             Some((id, Document::Ingredient(ingredient))) => {
@@ -191,39 +221,79 @@ impl<'b> Names<'b> {
         })
     }
 
-    /// Names close to one that leads nowhere, best first.
-    pub(super) fn nearest(&self, name: &str, local: &[&str]) -> Vec<String> {
-        let documents = self.book.documents();
-        let own = documents
-            .filter(|(_, document)| !matches!(document, Document::House(_)))
-            .map(|(_, document)| document.name().value.as_str());
-        let left = self.by_products.values().flatten().map(|(_, name)| *name);
-        let all = local.iter().copied().chain(own).chain(left);
-        let mut near: Vec<String> = Vec::new();
-        near.extend(as_part(name));
-        near.extend(names::nearest(name, all, 3).into_iter().map(str::to_owned));
-        // Long texts are no slip of a name.
-        if name.len() <= 80 {
-            let hits = pomace_larder::search(name, 2)
-                .into_iter()
-                .filter(|hit| hit.score >= 40.0);
-            near.extend(hits.map(|hit| hit.matched.to_owned()));
-        }
-        let mut seen = Vec::new();
-        near.retain(|name| {
-            let folded = fold(name);
-            let new = !seen.contains(&folded);
-            seen.push(folded);
-            new
+    /// Names close to one that leads nowhere, best first; `local` are those of its document.
+    pub(super) fn nearest(&self, name: &str, local: Vec<Near<'_>>) -> Vec<String> {
+        let suggested = self.suggested(name);
+        let mut names = local;
+        names.extend(suggested.book);
+        names.sort_by(|a, b| {
+            b.likeness
+                .total_cmp(&a.likeness)
+                .then_with(|| a.name.cmp(b.name))
         });
+        names.dedup_by_key(|near| near.name);
+        names.truncate(3);
+        let mut near: Vec<String> = suggested.part.into_iter().collect();
+        near.extend(names.into_iter().map(|near| near.name.to_owned()));
+        near.extend(suggested.larder.into_iter().map(str::to_owned));
+        let mut seen = HashSet::new();
+        near.retain(|name| seen.insert(fold(name)));
         near.truncate(3);
         near
+    }
+
+    /// Each name is asked about once, however often it stands in the book.
+    fn suggested(&self, name: &str) -> Suggested<'b> {
+        let folded = fold(name);
+        if let Some(known) = self.suggested.borrow().get(&folded) {
+            return known.clone();
+        }
+        let mut suggested = Suggested::default();
+        if self.effort.get() > 0 {
+            suggested.part = as_part(&folded);
+            suggested.book = self.near(self.index(), &folded, 3);
+            // Long texts are no slip of a name.
+            if name.len() <= 80 {
+                self.effort
+                    .set(self.effort.get().saturating_sub(LARDER_COST));
+                let hits = pomace_larder::search(name, 2).into_iter();
+                let hits = hits.filter(|hit| hit.score >= 40.0);
+                suggested.larder = hits.map(|hit| hit.matched).collect();
+            }
+        }
+        let mut all = self.suggested.borrow_mut();
+        all.insert(folded, suggested.clone());
+        suggested
+    }
+
+    /// Names of an index close to another, for as long as suggestions are made at all.
+    pub(super) fn near<'n>(
+        &self,
+        index: &NameIndex<'n>,
+        name: &str,
+        count: usize,
+    ) -> Vec<Near<'n>> {
+        let mut effort = self.effort.get();
+        let near = index.nearest_within(name, count, &mut effort);
+        self.effort.set(effort);
+        near
+    }
+
+    fn index(&self) -> &NameIndex<'b> {
+        self.index.get_or_init(|| {
+            let documents = self.book.documents();
+            let own = documents
+                .filter(|(_, document)| {
+                    !matches!(document, Document::House(_) | Document::Drink(_))
+                })
+                .map(|(_, document)| document.name().value.as_str());
+            NameIndex::new(own.chain(self.left.iter().copied()))
+        })
     }
 }
 
 /// `quince peel` as `quince / peel`, if the larder takes it apart so.
-fn as_part(name: &str) -> Option<String> {
-    let folded = fold(name);
+fn as_part(folded: &str) -> Option<String> {
     let mut splits = folded.match_indices(' ').take(8);
     splits.find_map(|(at, _)| {
         let (whole, part) = (folded.get(..at)?, folded.get(at + 1..)?);

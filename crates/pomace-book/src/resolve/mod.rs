@@ -9,10 +9,11 @@
 //! 5. an ingredient of the larder;
 //! 6. `name, N %`: plain ethanol and water.
 //!
-//! Case, accents and extra spaces do not matter.
+//! Case, accents and extra spaces do not matter. A drink is no ingredient: a name that leads to
+//! one leads nowhere, and is told.
 
 mod graph;
-mod local;
+mod here;
 mod lookup;
 mod order;
 mod reference;
@@ -27,7 +28,7 @@ use std::collections::{BTreeSet, HashMap};
 use crate::book::{Book, DocumentId};
 use crate::document::Document;
 use crate::finding::{Finding, Gravity, Topic};
-use crate::names::fold;
+use crate::names::{self, fold};
 use crate::read::faults::Faults;
 use graph::Links;
 
@@ -53,7 +54,7 @@ use graph::Links;
 /// ```
 #[must_use]
 pub fn resolve(book: &Book) -> (Graph, Vec<Finding>) {
-    let names = lookup::Names::of(book);
+    let known = lookup::Names::of(book);
     let mut findings = same_names(book);
     let mut graph = Graph::default();
     for (id, document) in book.documents() {
@@ -61,7 +62,7 @@ pub fn resolve(book: &Book) -> (Graph, Vec<Finding>) {
             continue;
         };
         let mut walk = walk::Walk {
-            names: &names,
+            names: &known,
             faults: Faults::of(source),
             id,
         };
@@ -102,11 +103,11 @@ fn same_names(book: &Book) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut first: HashMap<String, DocumentId> = HashMap::new();
     for (id, document) in book.documents() {
-        let Some(before) = first.get(&fold(document.name())) else {
-            first.insert(fold(document.name()), id);
+        let before = *first.entry(fold(document.name())).or_insert(id);
+        if before == id {
             continue;
-        };
-        let (Some(source), Some(other)) = (book.source(id), book.source(*before)) else {
+        }
+        let (Some(source), Some(other)) = (book.source(id), book.source(before)) else {
             continue;
         };
         let mut faults = Faults::of(source);
@@ -128,10 +129,8 @@ fn same_names(book: &Book) -> Vec<Finding> {
 
 /// One finding for a loop, at the place where its first document names the second.
 fn loop_finding(book: &Book, graph: &Graph, path: &[DocumentId]) -> Option<Finding> {
-    let names: Vec<String> = path
-        .iter()
-        .filter_map(|id| Some(format!("`{}`", book.document(*id)?.name().value)))
-        .collect();
+    let names = path.iter().filter_map(|id| book.document(*id));
+    let names = names::round(names.map(|document| document.name().as_str()));
     let (first, second) = (*path.first()?, path.get(1).copied()?);
     let document = book.document(first)?;
     let (span, key) = place_of(document, graph, first, second);
@@ -141,9 +140,9 @@ fn loop_finding(book: &Book, graph: &Graph, path: &[DocumentId]) -> Option<Findi
         span,
         &key,
         if path.len() > 2 {
-            format!("these documents need one another: {}", names.join(" → "))
+            format!("these documents need one another: {names}")
         } else {
-            format!("this document needs itself: {}", names.join(" → "))
+            format!("this document needs itself: {names}")
         },
         "take one of the names out, or make what is meant a document of its own",
     );

@@ -58,15 +58,6 @@ impl Reference {
             _ => None,
         }
     }
-
-    /// Whether it lies in the same document.
-    #[must_use]
-    pub const fn is_local(&self) -> bool {
-        matches!(
-            self,
-            Self::Stream(_) | Self::Left(_) | Self::Added(_) | Self::Line(_)
-        )
-    }
 }
 
 /// Where in a document a name stands.

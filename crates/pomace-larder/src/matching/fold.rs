@@ -18,11 +18,50 @@ pub fn fold(name: &str) -> String {
 /// The folded words of a name, in their order.
 #[must_use]
 pub fn words(name: &str) -> Vec<String> {
+    // Nearly every name is plain, and taking Unicode apart is most of the work.
+    if name.is_ascii() {
+        split(name.chars().map(|letter| letter.to_ascii_lowercase()))
+    } else {
+        split(letters(name))
+    }
+}
+
+/// The letters and signs of a name in lower case and without accents, nothing else changed; what
+/// every way to compare names starts from.
+///
+/// ```
+/// use pomace_larder::matching::letters;
+/// assert_eq!(letters("Œufs à la Crème").collect::<String>(), "oeufs a la creme");
+/// ```
+pub fn letters(name: &str) -> impl Iterator<Item = char> {
+    name.nfkd()
+        .filter(|letter| !is_combining_mark(*letter))
+        .flat_map(char::to_lowercase)
+        // Lower case of `İ` brings a dot of its own.
+        .filter(|letter| !is_combining_mark(*letter))
+        .flat_map(|letter| apart(letter).into_iter().flatten())
+}
+
+/// Letters that Unicode does not take apart into a base and an accent.
+const fn apart(letter: char) -> [Option<char>; 2] {
+    match letter {
+        'ß' => [Some('s'), Some('s')],
+        'æ' => [Some('a'), Some('e')],
+        'œ' => [Some('o'), Some('e')],
+        'ø' => [Some('o'), None],
+        'ł' => [Some('l'), None],
+        'đ' | 'ð' => [Some('d'), None],
+        'ı' => [Some('i'), None],
+        other => [Some(other), None],
+    }
+}
+
+fn split(letters: impl Iterator<Item = char>) -> Vec<String> {
     let mut words = Vec::new();
     let mut word = String::new();
-    for letter in name.nfkd().filter(|letter| !is_combining_mark(*letter)) {
+    for letter in letters {
         if letter.is_alphanumeric() {
-            push_plain(&mut word, letter);
+            word.push(letter);
         } else if !word.is_empty() {
             words.push(singular(std::mem::take(&mut word)));
         }
@@ -35,24 +74,6 @@ pub fn words(name: &str) -> Vec<String> {
         words.retain(|word| word != "s");
     }
     words
-}
-
-/// Letters that do not come apart into a base and an accent.
-fn push_plain(word: &mut String, letter: char) {
-    match letter {
-        'ß' | 'ẞ' => word.push_str("ss"),
-        'æ' | 'Æ' => word.push_str("ae"),
-        'œ' | 'Œ' => word.push_str("oe"),
-        'ø' | 'Ø' => word.push('o'),
-        'ł' | 'Ł' => word.push('l'),
-        'đ' | 'Đ' | 'ð' | 'Ð' => word.push('d'),
-        'ı' => word.push('i'),
-        _ => word.extend(
-            letter
-                .to_lowercase()
-                .filter(|letter| !is_combining_mark(*letter)),
-        ),
-    }
 }
 
 /// The word without its English plural; wrong for some words, but alike on both sides.

@@ -20,6 +20,13 @@ pub struct Match {
 pub struct Index {
     keys: Vec<Key>,
     vocabulary: Vec<Word>,
+    /// Position of each word in the vocabulary.
+    places: HashMap<String, usize>,
+    /// Names with each word of the vocabulary, in their order, each once.
+    with_word: Vec<Vec<usize>>,
+    by_text: HashMap<String, Vec<usize>>,
+    by_sorted: HashMap<String, Vec<usize>>,
+    by_joined: HashMap<String, Vec<usize>>,
 }
 
 #[derive(Clone, Debug)]
@@ -40,31 +47,47 @@ const CLOSE: f64 = 40.0;
 impl Index {
     /// An index over names; they are told apart by their position.
     pub fn new<K: AsRef<str>>(names: impl IntoIterator<Item = K>) -> Self {
-        let mut vocabulary = Vec::new();
-        let mut known: HashMap<String, usize> = HashMap::new();
-        let keys = names
-            .into_iter()
-            .map(|name| {
-                let parts = words(name.as_ref());
-                let (text, sorted, joined) = shapes(&parts);
-                let words = parts
-                    .into_iter()
-                    .map(|part| {
-                        *known.entry(part).or_insert_with_key(|part| {
-                            vocabulary.push(Word::new(part.clone()));
-                            vocabulary.len() - 1
-                        })
-                    })
-                    .collect();
-                Key {
-                    text,
-                    sorted,
-                    joined,
-                    words,
-                }
-            })
-            .collect();
-        Self { keys, vocabulary }
+        let mut index = Self::default();
+        for name in names {
+            index.push(name.as_ref());
+        }
+        index
+    }
+
+    fn push(&mut self, name: &str) {
+        let position = self.keys.len();
+        let parts = words(name);
+        let (text, sorted, joined) = shapes(&parts);
+        let mut words = Vec::with_capacity(parts.len());
+        for part in parts {
+            let next = self.vocabulary.len();
+            let place = *self.places.entry(part).or_insert_with_key(|part| {
+                self.vocabulary.push(Word::new(part.clone()));
+                next
+            });
+            if place == next {
+                self.with_word.push(Vec::new());
+            }
+            if let Some(with) = self.with_word.get_mut(place)
+                && with.last() != Some(&position)
+            {
+                with.push(position);
+            }
+            words.push(place);
+        }
+        for (map, shape) in [
+            (&mut self.by_text, &text),
+            (&mut self.by_sorted, &sorted),
+            (&mut self.by_joined, &joined.text),
+        ] {
+            map.entry(shape.clone()).or_default().push(position);
+        }
+        self.keys.push(Key {
+            text,
+            sorted,
+            joined,
+            words,
+        });
     }
 
     /// How many names it holds.
@@ -83,43 +106,60 @@ impl Index {
     /// both before words run together.
     #[must_use]
     pub fn find(&self, name: &str) -> Option<usize> {
-        self.equals(name).next()
+        let mut parts = words(name);
+        if parts.is_empty() {
+            return None;
+        }
+        let first = |found: Option<&Vec<usize>>| found.and_then(|at| at.first()).copied();
+        // One string serves all three: a name that is found costs no other allocation.
+        let text = parts.join(" ");
+        first(self.by_text.get(&text))
+            .or_else(|| {
+                parts.sort_unstable();
+                first(self.by_sorted.get(&parts.join(" ")))
+            })
+            .or_else(|| first(self.by_joined.get(&text.replace(' ', ""))))
     }
 
     /// Every name that is the same when folded, closest first.
     pub fn equals(&self, name: &str) -> impl Iterator<Item = usize> + use<> {
         let (text, sorted, joined) = shapes(&words(name));
-        let mut found: Vec<(u8, usize)> = Vec::new();
+        let mut found: Vec<usize> = Vec::new();
         if !text.is_empty() {
-            for (position, key) in self.keys.iter().enumerate() {
-                let grade = match () {
-                    () if key.text == text => 0,
-                    () if key.sorted == sorted => 1,
-                    () if key.joined.text == joined.text => 2,
-                    () => continue,
-                };
-                found.push((grade, position));
+            let grades = [
+                self.by_text.get(&text),
+                self.by_sorted.get(&sorted),
+                self.by_joined.get(&joined.text),
+            ];
+            for position in grades.into_iter().flatten().flatten() {
+                if !found.contains(position) {
+                    found.push(*position);
+                }
             }
         }
-        found.sort_unstable();
-        found.into_iter().map(|(_, position)| position)
+        found.into_iter()
     }
 
     /// Every name whose words all occur in `text`, the one with most words first.
     pub fn within(&self, text: &str) -> impl Iterator<Item = usize> + use<> {
-        let given = words(text);
+        let mut given: Vec<usize> = words(text)
+            .iter()
+            .filter_map(|word| self.places.get(word).copied())
+            .collect();
+        given.sort_unstable();
+        given.dedup();
         let mut found: Vec<(usize, usize)> = Vec::new();
-        for (position, key) in self.keys.iter().enumerate() {
-            let inside = key.words.iter().all(|word| {
-                self.vocabulary
-                    .get(*word)
-                    .is_some_and(|word| given.contains(&word.text))
-            });
-            if inside && !key.words.is_empty() {
-                found.push((usize::MAX - key.words.len(), position));
+        let with = given.iter().filter_map(|word| self.with_word.get(*word));
+        for position in with.flatten() {
+            let Some(key) = self.keys.get(*position) else {
+                continue;
+            };
+            if key.words.iter().all(|word| given.contains(word)) {
+                found.push((usize::MAX - key.words.len(), *position));
             }
         }
         found.sort_unstable();
+        found.dedup();
         found.into_iter().map(|(_, position)| position)
     }
 

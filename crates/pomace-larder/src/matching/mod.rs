@@ -19,5 +19,5 @@ mod fold;
 mod index;
 mod slip;
 
-pub use fold::{fold, words};
+pub use fold::{fold, letters, words};
 pub use index::{Index, Match};

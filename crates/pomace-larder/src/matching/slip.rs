@@ -66,7 +66,9 @@ impl Word {
                 slips: true,
             };
         }
-        if self.letters >= 5 && name.letters > self.letters {
+        // Whatever the beginning lacks of the typed letters, the whole name lacks too or has later.
+        let lacking = (self.bag & !name.bag).count_ones();
+        if self.letters >= 5 && name.letters > self.letters && lacking <= 1 {
             let beginning: String = name.text.chars().take(self.letters).collect();
             if self.slips(&Self::new(beginning), 1).is_some() {
                 return Fit {

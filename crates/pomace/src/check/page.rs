@@ -154,6 +154,10 @@ impl<'b> Texts<'b> {
 }
 
 fn from_file(path: &str) -> Option<String> {
+    // A pipe would wait for a writer.
+    if !std::fs::metadata(path).ok()?.is_file() {
+        return None;
+    }
     let mut bytes = Vec::new();
     File::open(path)
         .ok()?

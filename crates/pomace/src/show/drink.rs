@@ -141,8 +141,11 @@ fn goes_in(
 
 /// The preps that the drink stands on, each by its steps in one line, the deepest first.
 fn parts(page: &mut String, bench: &Bench<'_>, id: DocumentId, width: usize) {
-    let mut preps: Vec<DocumentId> = Vec::new();
-    gather(bench, id, &mut preps);
+    let preps: Vec<DocumentId> = bench
+        .needs(id)
+        .into_iter()
+        .filter(|needed| matches!(bench.book().document(*needed), Some(Document::Prep(_))))
+        .collect();
     if preps.is_empty() {
         return;
     }
@@ -151,7 +154,7 @@ fn parts(page: &mut String, bench: &Bench<'_>, id: DocumentId, width: usize) {
         let Some(Document::Prep(doc)) = bench.book().document(prep) else {
             continue;
         };
-        let Ok(made) = bench.make::<f64>(prep) else {
+        let Ok(made) = bench.prep(prep) else {
             continue;
         };
         let way = way(bench, prep, doc, &made);
@@ -159,16 +162,6 @@ fn parts(page: &mut String, bench: &Bench<'_>, id: DocumentId, width: usize) {
             "{}\n",
             wrap(&format!("{}: {way}", doc.name.value), width, "  ", "    ")
         ));
-    }
-}
-
-fn gather(bench: &Bench<'_>, id: DocumentId, preps: &mut Vec<DocumentId>) {
-    for used in bench.graph().uses(id) {
-        if matches!(bench.book().document(*used), Some(Document::Prep(_))) && !preps.contains(used)
-        {
-            gather(bench, *used, preps);
-            preps.push(*used);
-        }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use pomace_bench::Bench;
-use pomace_book::{Book, DocumentId, demo, names};
+use pomace_book::{Book, Document, DocumentId, demo, names};
 
 use crate::cli::Show;
 use crate::fault::{Fault, Stop};
@@ -56,28 +56,33 @@ fn load(path: &Path) -> Result<Book, Stop> {
     Ok(book)
 }
 
-/// The document that is meant: by name, or by the path of its file.
+/// The document that is meant: a file by its path, or else by name, or by the end of its path.
 pub(crate) fn document(bench: &Bench<'_>, asked: &Show) -> Result<DocumentId, Stop> {
     let book = bench.book();
+    let path = Path::new(&asked.name);
+    if path.is_file() {
+        return at_path(book, path);
+    }
     if let Some(id) = book.by_name(&asked.name) {
         return Ok(id);
     }
-    let wanted = Path::new(&asked.name).file_name();
-    let by_path = book.documents().map(|(id, _)| id).find(|id| {
-        wanted.is_some()
-            && book.source(*id).is_some_and(|s| {
-                Path::new(&s.path).file_name() == wanted && s.path.ends_with(".toml")
-            })
-            && asked.name.ends_with(".toml")
-    });
-    if let Some(id) = by_path {
-        return Ok(id);
+    let ends_so: Vec<DocumentId> = book
+        .documents()
+        .map(|(id, _)| id)
+        .filter(|id| {
+            book.source(*id)
+                .is_some_and(|s| Path::new(&s.path).ends_with(path))
+        })
+        .collect();
+    if let [only] = ends_so.as_slice() {
+        return Ok(*only);
     }
     let all = book.documents().map(|(_, d)| d.name().value.as_str());
     let near = names::nearest(&asked.name, all, 3);
     let mend = if near.is_empty() {
         let some: Vec<&str> = book
             .documents()
+            .filter(|(_, d)| !matches!(d, Document::House(_)))
             .map(|(_, d)| d.name().value.as_str())
             .take(12)
             .collect();
@@ -86,4 +91,37 @@ pub(crate) fn document(bench: &Bench<'_>, asked: &Show) -> Result<DocumentId, St
         format!("did you mean {}?", names::either(near))
     };
     Err(Fault::new(format!("the book has no `{}`", asked.name), mend).into())
+}
+
+/// The document of a file, or the faults that kept it out of the book.
+fn at_path(book: &Book, path: &Path) -> Result<DocumentId, Stop> {
+    let whole = |path: &Path| path.canonicalize().ok();
+    let wanted = whole(path);
+    let is_it = |other: &str| wanted.is_some() && whole(Path::new(other)) == wanted;
+    let found = book
+        .documents()
+        .map(|(id, _)| id)
+        .find(|id| book.source(*id).is_some_and(|s| is_it(&s.path)));
+    if let Some(id) = found {
+        return Ok(id);
+    }
+    let faults: Vec<Fault> = book
+        .findings()
+        .iter()
+        .filter(|f| is_it(&f.place.path))
+        .map(|f| {
+            Fault::new(f.message.clone(), f.mend.clone()).at(format!(
+                "{}:{}:{}",
+                f.place.path, f.place.line, f.place.column
+            ))
+        })
+        .collect();
+    if faults.is_empty() {
+        return Err(Fault::new(
+            format!("the book does not hold `{}`", path.display()),
+            "give `--book` the folder that it lies in, and let its name end in `.toml`",
+        )
+        .into());
+    }
+    Err(Stop::Faults(faults))
 }

@@ -43,9 +43,9 @@ pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
         Some(Document::Ingredient(_)) => {
             let item = bench.ingredient(id);
             if asked.json {
-                json::ingredient(&bench, id, item.as_ref())
+                json::ingredient(&bench, id, item)
             } else {
-                ingredient::page(&bench, id, item.as_ref(), width)
+                ingredient::page(&bench, id, item, width)
             }
         }
         Some(Document::House(doc)) => return Err(Stop::from(nothing_to_show(&doc.name))),

@@ -1,5 +1,7 @@
 //! What is said beside the figures: remarks of steps, findings, questions, how sure it all is.
 
+use std::collections::HashSet;
+
 use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
@@ -7,20 +9,21 @@ use pomace_book::{DocumentId, Finding, Gravity, Verb};
 use crate::number::{align, set_short};
 use crate::page::{BOLD, DIM, signs, wrap};
 
-/// The findings of one document.
+/// The findings of a document, and of everything that it is made with.
 pub(crate) fn findings<'a>(
     bench: &'a Bench<'_>,
     id: DocumentId,
 ) -> impl Iterator<Item = &'a Finding> {
-    let path = bench
-        .book()
-        .source(id)
-        .map(|s| s.path.clone())
-        .unwrap_or_default();
+    let paths: HashSet<&str> = bench
+        .needs(id)
+        .into_iter()
+        .filter_map(|needed| bench.book().source(needed))
+        .map(|source| source.path.as_str())
+        .collect();
     bench
         .findings()
         .iter()
-        .filter(move |f| f.place.path == path)
+        .filter(move |f| paths.contains(f.place.path.as_str()))
 }
 
 /// A heading.
@@ -108,10 +111,16 @@ pub(crate) fn cautions(page: &mut String, bench: &Bench<'_>, id: DocumentId, wid
     }
     heading(page, "To look at");
     for finding in found {
-        let place = if finding.place.key.is_empty() {
+        let own = bench.book().document(id).map(|d| d.name().value.as_str());
+        let whose = if own == Some(finding.document.as_str()) {
             String::new()
         } else {
-            format!("{}: ", finding.place.key)
+            format!("{}, ", finding.document)
+        };
+        let place = format!("{whose}{}", finding.place.key);
+        let place = match place.trim_end_matches(", ") {
+            "" => String::new(),
+            place => format!("{place}: "),
         };
         page.push_str(&wrap(
             &format!("{place}{}", finding.message),

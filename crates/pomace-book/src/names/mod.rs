@@ -1,7 +1,13 @@
 //! Names compared as people mean them: case, accents and extra spaces do not matter.
+//!
+//! The larder has a search of its own (`pomace_larder::matching`), which also forgives plurals,
+//! punctuation and the order of words. A book takes only its letters: what is the same there may
+//! be two documents here, such as `Lime` and `Limes`, and a name of the house must lead to one.
+//! What is merely close is asked about ([`nearest`]), never taken.
 
-use unicode_normalization::UnicodeNormalization as _;
-use unicode_normalization::char::is_combining_mark;
+mod near;
+
+pub use near::{NameIndex, Near, nearest};
 
 /// A name without case, accents and extra spaces, for comparing.
 ///
@@ -10,25 +16,24 @@ use unicode_normalization::char::is_combining_mark;
 /// ```
 #[must_use]
 pub fn fold(name: &str) -> String {
+    // Nearly every name is plain, and taking Unicode apart is most of the work.
+    if name.is_ascii() {
+        joined(name.chars().map(|letter| letter.to_ascii_lowercase()), name)
+    } else {
+        joined(pomace_larder::matching::letters(name), name)
+    }
+}
+
+fn joined(letters: impl Iterator<Item = char>, name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
-    let plain = name.nfkd().filter(|letter| !is_combining_mark(*letter));
-    for letter in plain.flat_map(char::to_lowercase) {
+    for letter in letters {
         match letter {
-            'ø' => folded.push('o'),
-            'ł' => folded.push('l'),
-            'đ' => folded.push('d'),
-            'ı' => folded.push('i'),
-            'æ' => folded.push_str("ae"),
-            'œ' => folded.push_str("oe"),
-            'ß' => folded.push_str("ss"),
             '’' | '‘' => folded.push('\''),
             letter if letter.is_whitespace() => {
                 if !folded.ends_with(' ') && !folded.is_empty() {
                     folded.push(' ');
                 }
             }
-            // Lower case of `İ` brings a dot of its own.
-            letter if is_combining_mark(letter) => {}
             letter => folded.push(letter),
         }
     }
@@ -54,41 +59,6 @@ pub fn same(one: &str, other: &str) -> bool {
     fold(one) == fold(other)
 }
 
-/// The names closest to a query, best first, at most `count`; only those near enough to be
-/// a slip of the hand, or that hold the query as a whole word.
-pub fn nearest<'a>(
-    query: &str,
-    names: impl IntoIterator<Item = &'a str>,
-    count: usize,
-) -> Vec<&'a str> {
-    // Longer queries are never a slip of a name, and comparing them costs the square.
-    const LONGEST: usize = 80;
-    let query = fold(query);
-    if query.is_empty() || query.len() > LONGEST {
-        return Vec::new();
-    }
-    let mut found: Vec<(f64, &str)> = Vec::new();
-    for name in names {
-        if name.len() > 4 * LONGEST {
-            continue;
-        }
-        let folded = fold(name);
-        let mut likeness = strsim::normalized_damerau_levenshtein(&query, &folded);
-        let holds = |whole: &str, part: &str| {
-            part.len() >= 3 && whole.split([' ', ',', '/']).any(|word| word == part)
-        };
-        if holds(&folded, &query) || holds(&query, &folded) {
-            likeness = likeness.max(0.75);
-        }
-        if likeness >= 0.62 && !found.iter().any(|(_, other)| *other == name) {
-            found.push((likeness, name));
-        }
-    }
-    found.sort_by(|(a, left), (b, right)| b.total_cmp(a).then_with(|| left.cmp(right)));
-    found.truncate(count);
-    found.into_iter().map(|(_, name)| name).collect()
-}
-
 /// "`a`, `b` or `c`".
 #[must_use]
 pub fn either<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
@@ -97,6 +67,21 @@ pub fn either<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
         [] => String::new(),
         [only] => only.clone(),
         [first @ .., last] => format!("{} or {last}", first.join(", ")),
+    }
+}
+
+/// "`a` → `b` → `a`"; of a long way only its beginning and its end.
+#[must_use]
+pub fn round<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    const SHOWN: usize = 8;
+    let names: Vec<String> = names.into_iter().map(|name| format!("`{name}`")).collect();
+    match names.as_slice() {
+        [first @ .., last] if names.len() > SHOWN + 2 => {
+            let shown = first.get(..SHOWN).unwrap_or(first);
+            let more = first.len() - shown.len();
+            format!("{} → ({more} more) → {last}", shown.join(" → "))
+        }
+        all => all.join(" → "),
     }
 }
 
@@ -130,5 +115,8 @@ mod tests {
     fn lists_read_as_a_sentence() {
         assert_eq!(either(["a", "b", "c"]), "`a`, `b` or `c`");
         assert_eq!(either(["a"]), "`a`");
+        assert_eq!(round(["a", "b", "a"]), "`a` → `b` → `a`");
+        let long = round("abcdefghijklmna".split("").filter(|name| !name.is_empty()));
+        assert!(long.ends_with("`h` → (6 more) → `a`"), "{long}");
     }
 }

@@ -1,0 +1,59 @@
+//! What comes of a program that has run.
+
+use pomace_matter::Scalar;
+
+use crate::glass::{self, GlassIce, Minute};
+use crate::record::Record;
+use crate::stream::Stream;
+use crate::texture::Beaten;
+
+/// A prep, made once as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Made<S: Scalar = f64> {
+    /// What it keeps.
+    pub kept: Stream<S>,
+    /// What each step left behind; an empty stream where it left nothing, or where a later step took it.
+    pub left: Vec<Stream<S>>,
+    /// What each step did.
+    pub records: Vec<Record<S>>,
+    /// What each step brought in, g.
+    pub brought: Vec<S>,
+    /// Density of what is kept at 20 °C, g/mL, if it pours.
+    pub grams_per_ml: Option<S>,
+}
+
+/// A drink, mixed once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mixed<S: Scalar = f64> {
+    /// What meets the ice, as it meets it; the whole drink where there is none.
+    pub before: Stream<S>,
+    /// What is in the glass when it is served, without the ice it is poured over.
+    pub after: Stream<S>,
+    /// Water from ice, g.
+    pub melt: S,
+    /// Grams of each line; lines without a known amount are missing.
+    pub lines: Vec<(usize, S)>,
+    /// Place of each garnish among those of the document, its grams, and what of it is eaten.
+    pub garnish: Vec<(usize, S, Stream<S>)>,
+    /// What each step did.
+    pub records: Vec<Record<S>>,
+    /// Ice that waits in the glass.
+    pub glass_ice: Option<GlassIce>,
+    /// What the glass holds brimful, mL.
+    pub glass_ml: Option<f64>,
+    /// How air was beaten in, if it was.
+    pub beaten: Option<Beaten>,
+}
+
+impl<S: Scalar> Mixed<S> {
+    /// The drink by the minute over the ice in its glass; empty without ice, where ice was beaten in,
+    /// and where the ice takes it out of the models.
+    #[must_use]
+    pub fn over_time(&self) -> Vec<Minute<S>> {
+        let drinkable = self.after.liquid.total().0.value() > 0.0 && self.after.ice.value() <= 0.0;
+        match self.glass_ice {
+            Some(ice) if drinkable => glass::over_time(&self.after, &ice).unwrap_or_default(),
+            _ => Vec::new(),
+        }
+    }
+}
