@@ -278,14 +278,11 @@ impl<'a> Bench<'a> {
         self.shelf.of_document(id)
     }
 
-    /// What so many grams of a line bring into a drink.
+    /// What so many grams of a line or of a step's addition bring into a drink.
     #[must_use]
-    pub fn brings(&self, drink: DocumentId, line: usize, grams: f64) -> Option<Mixture> {
+    pub fn brings(&self, drink: DocumentId, spot: Spot, grams: f64) -> Option<Mixture> {
         let program = self.programs.get(drink.0)?.as_ref()?;
-        let intake = program
-            .intakes
-            .iter()
-            .find(|i| i.spot == Spot::Line(line))?;
+        let intake = program.intakes.iter().find(|i| i.spot == spot)?;
         let stream = match intake.origin {
             Origin::Shelf(index) => self.shelf.get(index)?.gram.clone(),
             Origin::Made(prep) => self.prep(prep).ok()?.kept.clone(),

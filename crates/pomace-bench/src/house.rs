@@ -67,7 +67,7 @@ const fn usual_motion(motion: Motion) -> Usual {
     let pace = motion.time_constant_seconds();
     let (ice, vessel, time) = match motion {
         Motion::Shake => ((2.0, 1.5, 3.0), (60.0, 40.0, 120.0), (12.0, 8.0, 15.0)),
-        Motion::Stir => ((1.8, 1.2, 2.5), (160.0, 80.0, 300.0), (30.0, 15.0, 60.0)),
+        Motion::Stir => ((1.8, 1.2, 2.5), (80.0, 40.0, 300.0), (30.0, 15.0, 60.0)),
         Motion::Throw => ((2.0, 1.5, 3.0), (80.0, 50.0, 150.0), (15.0, 8.0, 25.0)),
         Motion::Swizzle => ((2.5, 1.5, 3.5), (120.0, 60.0, 250.0), (15.0, 8.0, 25.0)),
         Motion::Blend => ((1.5, 1.0, 2.5), (150.0, 80.0, 300.0), (15.0, 8.0, 30.0)),

@@ -1,5 +1,6 @@
 //! What comes of a program that has run.
 
+use pomace_book::Spot;
 use pomace_matter::Scalar;
 
 use crate::glass::{self, GlassIce, Minute};
@@ -31,8 +32,8 @@ pub struct Mixed<S: Scalar = f64> {
     pub after: Stream<S>,
     /// Water from ice, g.
     pub melt: S,
-    /// Grams of each line; lines without a known amount are missing.
-    pub lines: Vec<(usize, S)>,
+    /// Grams of what each line and each step brought in; what has no known amount is missing.
+    pub amounts: Vec<(Spot, S)>,
     /// Place of each garnish among those of the document, its grams, and what of it is eaten.
     pub garnish: Vec<(usize, S, Stream<S>)>,
     /// What each step did.
@@ -46,6 +47,13 @@ pub struct Mixed<S: Scalar = f64> {
 }
 
 impl<S: Scalar> Mixed<S> {
+    /// Grams that came in at a spot, if they are known.
+    #[must_use]
+    pub fn amount(&self, spot: Spot) -> Option<S> {
+        let found = self.amounts.iter().find(|(other, _)| *other == spot);
+        found.map(|(_, grams)| *grams)
+    }
+
     /// The drink by the minute over the ice in its glass; empty without ice, where ice was beaten in,
     /// and where the ice takes it out of the models.
     #[must_use]

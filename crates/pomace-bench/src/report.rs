@@ -74,7 +74,11 @@ impl Figures {
     pub fn of(stream: &Stream) -> Self {
         let basis = stream.carried.basis.unwrap_or(Basis::Assumed);
         let celsius = stream.celsius;
-        let found = properties(&stream.liquid, Celsius(celsius));
+        let mut found = properties(&stream.liquid, Celsius(celsius));
+        if stream.liquid.is_empty() {
+            // What does not pour has no figures of a liquid, and needs no excuse for each.
+            found.notes.clear();
+        }
         // Of what pours, and the ice beaten into it; a jar of pieces has no volume to speak of.
         let volume = density::volume(&stream.liquid, Celsius(celsius))
             .ok()
@@ -203,12 +207,7 @@ impl DrinkReport {
                 sugar_g: figure(drunk.sugars()),
                 caffeine_mg: figure(1000.0 * drunk.grams(Substance::Caffeine)),
                 allergens: carried.allergens.iter().map(|a| a.as_str()).collect(),
-                allergens_possible: carried
-                    .possible
-                    .without(carried.allergens)
-                    .iter()
-                    .map(|a| a.as_str())
-                    .collect(),
+                allergens_possible: carried.maybe().map(|a| a.as_str()).collect(),
                 cautions,
             },
             over_time: over_time(mixed, before.get(Property::Volume)),
@@ -323,6 +322,7 @@ pub fn prep_json(made: &Made, by_products: &[(String, usize)]) -> Value {
         "composition_g": composition(&made.kept.matter()),
         "by_products": left,
         "allergens": made.kept.carried.allergens.iter().map(|a| a.as_str()).collect::<Vec<_>>(),
+        "allergens_possible": made.kept.carried.maybe().map(|a| a.as_str()).collect::<Vec<_>>(),
     })
 }
 

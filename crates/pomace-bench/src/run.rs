@@ -112,7 +112,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             before: before.unwrap_or_else(|| after.clone()),
             after,
             melt,
-            lines: running.lines(),
+            amounts: running.amounts(),
             garnish,
             glass_ice: last(&|op| op.over.is_some()).and_then(|op| op.over),
             glass_ml: last(&|op| op.glass_ml.is_some()).and_then(|op| op.glass_ml),
@@ -373,14 +373,11 @@ impl<S: Scalar> Running<'_, S> {
         grams
     }
 
-    /// Grams of each line that came in.
-    fn lines(&self) -> Vec<(usize, S)> {
+    /// Grams of each thing that came in.
+    fn amounts(&self) -> Vec<(Spot, S)> {
         let amounts = self.program.intakes.iter().zip(&self.amounts);
         amounts
-            .filter_map(|(intake, amount)| match intake.spot {
-                Spot::Line(line) => Some((line, (*amount)?)),
-                _ => None,
-            })
+            .filter_map(|(intake, amount)| Some((intake.spot, (*amount)?)))
             .collect()
     }
 

@@ -32,6 +32,13 @@ impl Carried {
     }
 }
 
+impl Carried {
+    /// The allergens that may be in it and are not surely in it.
+    pub fn maybe(&self) -> impl Iterator<Item = Allergen> {
+        self.possible.without(self.allergens).iter()
+    }
+}
+
 /// A set of allergen classes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Allergens(u16);

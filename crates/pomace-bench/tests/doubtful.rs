@@ -51,7 +51,7 @@ fn a_missing_amount_leaves_its_line_out() {
     ]);
     let bench = Bench::new(&book);
     let mixed = bench.mix::<f64>(book.by_name("D").unwrap()).unwrap();
-    assert_eq!(mixed.lines.len(), 1);
+    assert_eq!(mixed.amounts.len(), 1);
     assert!(
         bench
             .findings()

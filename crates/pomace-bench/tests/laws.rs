@@ -152,7 +152,7 @@ proptest! {
                 prop_assert!(no_negative(&mixed.after.liquid));
                 prop_assert!(mixed.after.ice.abs() < 1e-12);
                 // Lines and ice are in the glass, left in the sieve, or lost.
-                let lines: f64 = mixed.lines.iter().map(|(_, g)| g).sum();
+                let lines: f64 = mixed.amounts.iter().map(|(_, g)| g).sum();
                 let brought: f64 = mixed.records.iter().map(|r| r.added).sum();
                 let left: f64 = mixed.records.iter().map(|r| r.left).sum();
                 let lost: f64 = mixed.records.iter().flat_map(|r| &r.lost).map(|(_, g)| g).sum();

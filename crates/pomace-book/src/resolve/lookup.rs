@@ -15,7 +15,8 @@ pub(super) enum Found {
     /// It leads somewhere.
     One(Reference),
     /// Plain ethanol and water, read from `name, N %`.
-    Spirit(Reference),
+    /// Plain spirit; whether its name says that it is a distillate.
+    Spirit { reference: Reference, is_sure: bool },
     /// It leads to a drink, which is no ingredient.
     Drink,
     /// Several preps leave something of this name.
@@ -52,6 +53,46 @@ struct Suggested<'b> {
     book: Vec<Near<'b>>,
     larder: Vec<&'static str>,
 }
+
+/// Distillates that carry little but ethanol and water. Any other name may hide sugar or an allergen.
+const DISTILLATES: &[&str] = &[
+    "gin",
+    "genever",
+    "vodka",
+    "rum",
+    "rhum",
+    "whisky",
+    "whiskey",
+    "bourbon",
+    "rye",
+    "scotch",
+    "brandy",
+    "cognac",
+    "armagnac",
+    "calvados",
+    "tequila",
+    "mezcal",
+    "aquavit",
+    "akvavit",
+    "pisco",
+    "cachaca",
+    "grappa",
+    "marc",
+    "kirsch",
+    "slivovitz",
+    "schnapps",
+    "korn",
+    "absinthe",
+    "soju",
+    "shochu",
+    "baijiu",
+    "arrack",
+    "distillate",
+    "vie",
+    "spirit",
+    "alcohol",
+    "ethanol",
+];
 
 impl<'b> Names<'b> {
     pub(super) fn of(book: &'b Book) -> Self {
@@ -172,6 +213,19 @@ impl<'b> Names<'b> {
         const NO_SPIRITS: &[&str] = &[
             "acid",
             "vinegar",
+            "wine",
+            "beer",
+            "ale",
+            "cider",
+            "mead",
+            "sake",
+            "sherry",
+            "port",
+            "vermouth",
+            "liqueur",
+            "liquor",
+            "bitters",
+            "tincture",
             "cream",
             "milk",
             "yoghurt",
@@ -215,10 +269,15 @@ impl<'b> Names<'b> {
                 head: head.to_owned(),
             };
         }
-        Found::Spirit(Reference::Spirit {
-            name: head.to_owned(),
-            strength_percent,
-        })
+        Found::Spirit {
+            is_sure: words
+                .split([' ', '-'])
+                .any(|word| DISTILLATES.contains(&word)),
+            reference: Reference::Spirit {
+                name: head.to_owned(),
+                strength_percent,
+            },
+        }
     }
 
     /// Names close to one that leads nowhere, best first; `local` are those of its document.

@@ -179,7 +179,7 @@ impl Walk<'_, '_> {
         let mut head = what.value.as_str();
         loop {
             match self.names.find(head, self.id, None) {
-                Found::One(reference) | Found::Spirit(reference) => return Some(reference),
+                Found::One(reference) | Found::Spirit { reference, .. } => return Some(reference),
                 Found::Drink => break,
                 _ => match head.rsplit_once(',') {
                     Some((shorter, _)) => head = shorter.trim_end(),
@@ -207,12 +207,17 @@ impl Walk<'_, '_> {
         let shown = shorten(name.trim());
         let (message, mend) = match self.names.find(name, self.id, apart) {
             Found::One(reference) => return Some(reference),
-            Found::Spirit(reference) => {
+            Found::Spirit { reference, is_sure } => {
+                let (gravity, and) = if is_sure {
+                    (Gravity::Note, "")
+                } else {
+                    (Gravity::Caution, ": no sugar, no acid, no allergens")
+                };
                 self.faults.add(
-                    (Topic::Name, Gravity::Note),
+                    (Topic::Name, gravity),
                     name.span,
                     key,
-                    format!("`{shown}` is taken as plain ethanol and water of that strength"),
+                    format!("`{shown}` is taken as plain ethanol and water of that strength{and}"),
                     "make it an ingredient of the book if it has sugar, acid, a price or allergens",
                 );
                 return Some(reference);

@@ -26,13 +26,17 @@ pub enum Motion {
 }
 
 impl Motion {
-    /// Time in which melt covers 63 % of its way, seconds: an estimate (models.md C: 3–4 s and
-    /// 15–20 s; throwing, swizzling and blending are assumed between); a house learns its own.
+    /// Time in which melt covers 63 % of its way, seconds: estimates; a house learns its own.
+    ///
+    /// Shaking 3–4 s (models.md C). Stirring is set so that half a minute in a room-warm glass gives
+    /// what bars find, 40 to 50 % of dilution and −5 to −1 °C (common practice, no source), and two
+    /// minutes come to rest; models.md's 15–20 s would give a half more than that. Throwing, swizzling
+    /// and blending are assumed between.
     #[must_use]
     pub const fn time_constant_seconds(self) -> f64 {
         match self {
             Self::Shake => 3.5,
-            Self::Stir => 17.5,
+            Self::Stir => 26.0,
             Self::Throw => 10.0,
             Self::Swizzle => 8.0,
             Self::Blend => 3.0,

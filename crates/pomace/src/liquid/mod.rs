@@ -3,7 +3,7 @@
 mod grams;
 mod json;
 mod names;
-mod notes;
+pub(crate) mod notes;
 mod page;
 mod table;
 

@@ -1,130 +1,33 @@
-//! What must be said beside the figures: why one is missing, what may crystallise.
+//! What must be said beside the figures, for files and for people.
 //!
-//! The same reasons are told twice: short, with the names of the columns, for files; as sentences
-//! for people. Every figure that is missing is named in either.
+//! A file has each note as the library words it. For people, figures that are missing for one reason
+//! stand in one sentence.
 
 use pomace_matter::liquid::{Note, Properties, Property};
-use pomace_matter::range::Outside;
 
-use super::names::label;
-use crate::number::set;
-
-/// Why a figure is missing.
-#[derive(Clone, Debug, PartialEq)]
-enum Reason {
-    /// The liquid lies outside the range of the model.
-    Outside(Outside),
-    /// It is told per volume, and the volume is missing.
-    NeedsVolume,
-    /// Nothing freezes.
-    StaysLiquid,
-    /// No model says.
-    Unknown,
-}
-
-fn missing(figures: &Properties) -> Vec<(Property, Reason)> {
-    let without = figures.iter().filter(|(_, value)| value.is_none());
-    without
-        .map(|(property, _)| (property, reason(figures, property)))
-        .collect()
-}
-
-fn reason(figures: &Properties, property: Property) -> Reason {
-    let told = figures.notes.iter().find_map(|note| match note {
-        Note::LeftOut {
-            property: left,
-            outside,
-        } if *left == property => Some(Reason::Outside(*outside)),
-        Note::StaysLiquid if property == Property::FreezingPoint => Some(Reason::StaysLiquid),
-        _ => None,
-    });
-    told.unwrap_or_else(|| {
-        let no_volume = figures.get(Property::Volume).is_none();
-        if no_volume && per_volume(property) {
-            Reason::NeedsVolume
-        } else {
-            Reason::Unknown
-        }
-    })
-}
-
-/// Whether a figure is told for a volume of the liquid.
-const fn per_volume(property: Property) -> bool {
-    use Property as P;
-    matches!(
-        property,
-        P::Strength | P::Sugar | P::Acid | P::TitratableAcidity | P::Ph | P::Sweetness | P::Energy
-    )
-}
-
-/// Notes for files: each begins with the name of a figure or a substance, none holds `;`.
+/// Notes for files: each begins with what it is about, none holds `;`.
 pub(super) fn short(figures: &Properties) -> Vec<String> {
-    let mut notes: Vec<String> = missing(figures)
-        .into_iter()
-        .map(|(property, reason)| {
-            let why = match reason {
-                Reason::Outside(left) => left.to_string(),
-                Reason::NeedsVolume => "needs the volume, which is not known".to_owned(),
-                Reason::StaysLiquid => "stays liquid down to −58 °C".to_owned(),
-                Reason::Unknown => "no model says".to_owned(),
-            };
-            format!("{property}: {why}")
-        })
-        .collect();
-    notes.extend(figures.notes.iter().filter_map(|note| match note {
-        Note::OverSaturated {
-            substance,
-            percent,
-            saturated_percent,
-        } => Some(format!(
-            "{substance}: {} % of {substance} and water, water holds {} %, may crystallise",
-            set(*percent, 1),
-            set(*saturated_percent, 1),
-        )),
-        Note::IndicativePh => Some("ph: a hint only above 30 %vol".to_owned()),
-        Note::LeftOut { .. } | Note::StaysLiquid => None,
-        other => Some(other.to_string()),
-    }));
-    notes
+    figures.notes.iter().map(Note::to_string).collect()
 }
 
-/// Notes for people, those of one reason in one sentence.
-pub(super) fn sentences(figures: &Properties) -> Vec<String> {
-    let mut groups: Vec<(Reason, Vec<&str>)> = Vec::new();
-    for (property, reason) in missing(figures) {
-        match groups.iter_mut().find(|(other, _)| *other == reason) {
+/// Notes for people, missing figures of one reason in one sentence.
+pub(crate) fn sentences(notes: &[Note]) -> Vec<String> {
+    let mut missing: Vec<(String, Vec<&str>)> = Vec::new();
+    let mut others = Vec::new();
+    for note in notes {
+        let Some((property, why)) = note.missing() else {
+            others.push(format!("{note}."));
+            continue;
+        };
+        match missing.iter_mut().find(|(other, _)| *other == why) {
             Some((_, names)) => names.push(noun(property)),
-            None => groups.push((reason, vec![noun(property)])),
+            None => missing.push((why, vec![noun(property)])),
         }
     }
-    let mut sentences: Vec<String> = groups
+    let sentences = missing
         .iter()
-        .map(|(reason, names)| sentence(reason, names))
-        .collect();
-    sentences.extend(figures.notes.iter().filter_map(|note| match note {
-        Note::OverSaturated { substance, percent, saturated_percent } => {
-            let name = label(*substance);
-            Some(format!(
-                "It may crystallise: {name} is {} % of {name} and water together, and water holds {} %.",
-                set(*percent, 1),
-                set(*saturated_percent, 1),
-            ))
-        }
-        Note::IndicativePh => Some("Above 30 %vol the pH is a hint only.".to_owned()),
-        Note::LeftOut { .. } | Note::StaysLiquid => None,
-        other => Some(format!("{other}.")),
-    }));
-    sentences
-}
-
-fn sentence(reason: &Reason, names: &[&str]) -> String {
-    let what = listed(names);
-    match reason {
-        Reason::Outside(left) => format!("Not known: {what}, since {left}."),
-        Reason::NeedsVolume => format!("Not known, since the volume is not: {what}."),
-        Reason::StaysLiquid => "It stays liquid down to −58 °C.".to_owned(),
-        Reason::Unknown => format!("Not known, since no model says: {what}."),
-    }
+        .map(|(why, names)| format!("Not known: {}, since {why}.", listed(names)));
+    sentences.chain(others).collect()
 }
 
 /// `a, b and c`.
@@ -152,45 +55,19 @@ mod tests {
     use pomace_matter::units::{Celsius, Grams};
     use pomace_matter::{Mixture, Substance, liquid::properties};
 
-    /// Liquids of every sort, many of them outside one model or another.
-    fn liquids() -> Vec<(Mixture, f64)> {
-        let mut liquids = Vec::new();
-        for one in Substance::ALL {
-            for (grams, water) in [
-                (1.0, 0.0),
-                (40.0, 60.0),
-                (95.0, 5.0),
-                (1e-12, 0.0),
-                (1e15, 1.0),
-            ] {
-                for celsius in [-200.0, -40.0, 4.0, 20.0, 70.0, 500.0] {
-                    let parts = [(one, Grams(grams)), (Substance::Water, Grams(water))];
-                    liquids.push((Mixture::of(&parts), celsius));
-                }
-            }
-        }
-        liquids
-    }
-
     #[test]
-    fn every_missing_figure_is_named() {
-        for (liquid, celsius) in liquids() {
-            let figures = properties(&liquid, Celsius(celsius));
-            let notes = short(&figures);
-            for (property, value) in figures.iter() {
-                let named = notes
-                    .iter()
-                    .any(|note| note.starts_with(&format!("{property}: ")));
-                assert!(
-                    value.is_some() || named,
-                    "{property} of {liquid:?} at {celsius}: {notes:?}"
-                );
-            }
-            assert!(
-                notes.iter().all(|note| !note.contains([';', '\n'])),
-                "{notes:?}"
-            );
-            assert_eq!(sentences(&figures).is_empty(), notes.is_empty());
-        }
+    fn one_reason_is_one_sentence() {
+        let dry = Mixture::of(&[
+            (Substance::Water, Grams(5.0)),
+            (Substance::Sucrose, Grams(95.0)),
+        ]);
+        let figures = properties(&dry, Celsius(20.0));
+        let said = sentences(&figures.notes);
+        assert!(said.len() < short(&figures).len(), "{said:?}");
+        assert!(
+            said.iter()
+                .any(|one| one.contains("since the volume is not known")),
+            "{said:?}"
+        );
     }
 }

@@ -4,7 +4,6 @@ use pomace_matter::Substance;
 use pomace_matter::liquid::Property;
 use pomace_matter::substance::Kind;
 
-use super::names::label;
 use super::{Liquid, notes};
 use crate::number::{align, set, set_short};
 use crate::page::{BOLD, DIM, rule, signs, wrap};
@@ -67,7 +66,7 @@ pub(super) fn page(liquid: &Liquid, width: usize) -> String {
         }
     }
     page.push_str(&format!("{INDENT}{}\n", rule(line)));
-    for sentence in notes::sentences(&liquid.figures) {
+    for sentence in notes::sentences(&liquid.figures.notes) {
         page.push_str(&wrap(&sentence, width, INDENT, INDENT));
         page.push('\n');
     }
@@ -105,7 +104,7 @@ fn contents(liquid: &Liquid) -> Vec<Row> {
                 set(share, 1)
             };
             Row {
-                label: label(substance),
+                label: substance.label().to_owned(),
                 number: set_short(grams, 7),
                 unit: "g",
                 aside: format!("{share:>9} %"),

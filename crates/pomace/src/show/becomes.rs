@@ -3,6 +3,7 @@
 use pomace_bench::report::Figures;
 use pomace_matter::liquid::Property;
 
+use crate::liquid::notes::sentences;
 use crate::number::{align, set};
 use crate::page::{BOLD, DIM, signs, wrap};
 
@@ -83,18 +84,16 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)]) {
             let text = texts.get(index).map_or("", String::as_str);
             page.push_str(&format!("   {BOLD}{text:>width$}{BOLD:#}"));
         }
-        page.push_str(&format!(" {DIM}{unit}{DIM:#}\n"));
+        if !unit.is_empty() {
+            page.push_str(&format!(" {DIM}{unit}{DIM:#}"));
+        }
+        page.push('\n');
     }
 }
 
 /// Notes beside the figures, each once.
-pub(crate) fn notes(page: &mut String, figures: &[&Figures], width: usize) {
-    let mut said: Vec<String> = Vec::new();
-    for note in figures.iter().flat_map(|f| &f.notes) {
-        let text = note.to_string();
-        if !said.contains(&text) {
-            page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
-            said.push(text);
-        }
+pub(crate) fn notes(page: &mut String, figures: &Figures, width: usize) {
+    for text in sentences(&figures.notes) {
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
 }

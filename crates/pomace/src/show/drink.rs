@@ -2,7 +2,7 @@
 
 use pomace_bench::report::{DrinkReport, Figures};
 use pomace_bench::{Bench, Mixed, Question};
-use pomace_book::{Document, DocumentId, DrinkDoc, PrepDoc, Reference};
+use pomace_book::{Document, DocumentId, DrinkDoc, PrepDoc, Reference, Spot};
 use pomace_matter::Substance;
 use pomace_matter::liquid::Property;
 
@@ -23,13 +23,15 @@ pub(crate) fn page(
     goes_in(&mut page, bench, id, doc, mixed, width);
     parts(&mut page, bench, id, width);
     said::heading(&mut page, "What it becomes");
-    becomes::table(
-        &mut page,
-        &[
-            ("before ice", &report.before),
-            ("in the glass", &report.after),
-        ],
+    let (before, after) = (
+        ("before ice", &report.before),
+        ("in the glass", &report.after),
     );
+    if report.before == report.after {
+        becomes::table(&mut page, &[after]);
+    } else {
+        becomes::table(&mut page, &[before, after]);
+    }
     if doc.lines.iter().any(|l| l.enters.is_some()) && mixed.melt > 0.0 {
         page.push_str(&format!(
             "{DIM}{}{DIM:#}\n",
@@ -41,7 +43,7 @@ pub(crate) fn page(
             )
         ));
     }
-    becomes::notes(&mut page, &[&report.after], width);
+    becomes::notes(&mut page, &report.after, width);
     waits(&mut page, report);
     why(&mut page, doc, mixed, width);
     served(&mut page, doc, mixed, report, width);
@@ -77,23 +79,27 @@ fn goes_in(
     width: usize,
 ) {
     said::heading(page, "What goes in");
+    let lines = doc.lines.iter().enumerate().map(|(index, line)| {
+        let name = match &line.enters {
+            Some(step) => format!("{} ({})", line.what.value, step.value),
+            None => line.what.value.clone(),
+        };
+        (Spot::Line(index), line.amount.as_ref(), name)
+    });
+    // What a step adds is as much in the drink as a line is.
+    let steps = doc.steps.iter().enumerate().filter_map(|(index, step)| {
+        let what = step.what.as_ref()?;
+        let name = format!("{} ({})", what.value, step.verb.value);
+        Some((Spot::Step(index), step.amount.as_ref(), name))
+    });
     let mut rows: Vec<(String, String, [Option<f64>; 4])> = Vec::new();
-    for (index, line) in doc.lines.iter().enumerate() {
-        let grams = mixed
-            .lines
-            .iter()
-            .find(|(l, _)| *l == index)
-            .map(|(_, g)| *g);
-        let brings = grams.and_then(|grams| bench.brings(id, index, grams));
+    for (spot, amount, name) in lines.chain(steps) {
+        let grams = mixed.amount(spot);
+        let brings = grams.and_then(|grams| bench.brings(id, spot, grams));
         let of = |which: &dyn Fn(&pomace_matter::Mixture) -> f64| brings.as_ref().map(which);
         rows.push((
-            line.amount
-                .as_ref()
-                .map_or_else(|| "?".to_owned(), |a| a.value.text.clone()),
-            match &line.enters {
-                Some(step) => format!("{} ({})", line.what.value, step.value),
-                None => line.what.value.clone(),
-            },
+            amount.map_or_else(|| "?".to_owned(), |a| a.value.text.clone()),
+            name,
             [
                 grams,
                 of(&|m| m.grams(Substance::Ethanol)),
@@ -268,10 +274,13 @@ fn waits(page: &mut String, report: &DrinkReport) {
 
 /// What ice and steps did, and what had to be assumed.
 fn why(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, width: usize) {
+    if mixed.melt <= 0.0 && mixed.records.iter().all(|r| r.remarks.is_empty()) {
+        return;
+    }
     said::heading(page, "Why");
     if mixed.melt > 0.0 {
         let text = format!(
-            "{} g of ice melt into it: ice takes heat from the drink until the drink would freeze by itself, and stops where the step is stopped.",
+            "{} g of ice melt into it: melting takes heat from the drink, which cools towards the point where it would begin to freeze, and as far as the step lasts.",
             set(mixed.melt, 1)
         );
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
@@ -307,9 +316,15 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
         let ice = mixed.glass_ice.map_or(0.0, |ice| ice.grams) / 0.917;
         let filled = report.after.volume.value.unwrap_or(0.0) + ice;
         format!(
-            "In the glass: {} mL with its ice, of {} mL to the brim.",
+            "In the glass: {} mL{}, of {} mL to the brim{}",
             set(filled, 0),
-            set(ml, 0)
+            if ice > 0.0 { " with its ice" } else { "" },
+            set(ml, 0),
+            if filled > ml {
+                ": it does not fit."
+            } else {
+                "."
+            }
         )
     });
     if let Some(glass) = glass {
@@ -327,22 +342,7 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
             page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
         }
     }
-    let allergens = match (
-        serve.allergens.is_empty(),
-        serve.allergens_possible.is_empty(),
-    ) {
-        (true, true) => "Allergens: none known.".to_owned(),
-        (true, false) => format!(
-            "Allergens: none known; read the labels for {}.",
-            serve.allergens_possible.join(", ")
-        ),
-        (false, true) => format!("Allergens: {}.", serve.allergens.join(", ")),
-        (false, false) => format!(
-            "Allergens: {}; read the labels for {}.",
-            serve.allergens.join(", "),
-            serve.allergens_possible.join(", ")
-        ),
-    };
+    let allergens = said::allergens(&serve.allergens, &serve.allergens_possible);
     page.push_str(&format!("{}\n", wrap(&allergens, width, "  ", "  ")));
     for caution in &serve.cautions {
         page.push_str(&format!(

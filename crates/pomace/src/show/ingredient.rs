@@ -6,7 +6,7 @@ use pomace_bench::shelf::Item;
 use pomace_book::{Document, DocumentId, ToldValue};
 
 use super::{becomes, said};
-use crate::number::set;
+use crate::number::{align, set};
 use crate::page::{BOLD, DIM, rule, wrap};
 
 pub(crate) fn page(bench: &Bench<'_>, id: DocumentId, item: Option<&Item>, width: usize) -> String {
@@ -20,13 +20,21 @@ pub(crate) fn page(bench: &Bench<'_>, id: DocumentId, item: Option<&Item>, width
         wrap(&format!("from {}", item.source), width, "", "")
     ));
     said::heading(&mut page, "In 100 g");
-    for (substance, grams) in item.gram.matter().iter().filter(|(_, g)| *g > 5e-7) {
-        let decimals = if grams >= 0.0995 { 1 } else { 3 };
+    let (names, grams): (Vec<String>, Vec<String>) = item
+        .gram
+        .matter()
+        .iter()
+        .filter(|(_, grams)| *grams >= 5e-5)
+        .map(|(substance, grams)| (substance.name().replace('_', " "), set(100.0 * grams, 2)))
+        .unzip();
+    for (name, grams) in names.iter().zip(align(&grams)) {
         page.push_str(&format!(
-            "  {:14} {BOLD}{:>7}{BOLD:#} {DIM}g{DIM:#}\n",
-            substance.name().replace('_', " "),
-            set(100.0 * grams, decimals)
+            "  {name:16} {BOLD}{grams:>7}{BOLD:#} {DIM}g{DIM:#}\n"
         ));
+    }
+    said::carried(&mut page, &item.gram.carried, &item.cautions, width);
+    if let Some(grams) = item.piece_grams {
+        page.push_str(&format!("  One piece weighs {} g.\n", set(grams, 0)));
     }
     if !doc.parts.is_empty() {
         said::heading(&mut page, "Comes apart into");

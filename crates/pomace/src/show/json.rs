@@ -4,7 +4,7 @@ use pomace_bench::record::Record;
 use pomace_bench::report::{DrinkReport, Figures, prep_json, tidy};
 use pomace_bench::shelf::Item;
 use pomace_bench::{Bench, Made, Mixed};
-use pomace_book::{DocumentId, DrinkDoc, PrepDoc, Verb};
+use pomace_book::{DocumentId, DrinkDoc, PrepDoc, Spot, Verb};
 use serde_json::{Value, json};
 
 use super::said;
@@ -27,11 +27,7 @@ pub(crate) fn drink(
         .iter()
         .enumerate()
         .map(|(index, line)| {
-            let grams = mixed
-                .lines
-                .iter()
-                .find(|(l, _)| *l == index)
-                .map(|(_, g)| tidy(*g));
+            let grams = mixed.amount(Spot::Line(index)).map(tidy);
             json!({
                 "what": line.what.value,
                 "amount": line.amount.as_ref().map(|a| a.value.text.clone()),
@@ -107,6 +103,7 @@ pub(crate) fn ingredient(bench: &Bench<'_>, id: DocumentId, item: Option<&Item>)
         "composition_g_per_100g": composition,
         "figures_of_100_g": figures,
         "allergens": item.gram.carried.allergens.iter().map(|a| a.as_str()).collect::<Vec<_>>(),
+        "allergens_possible": item.gram.carried.maybe().map(|a| a.as_str()).collect::<Vec<_>>(),
         "cautions": item.cautions,
         "remarks": item.remarks,
         "findings": findings(bench, id),

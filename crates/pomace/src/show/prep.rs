@@ -3,6 +3,7 @@
 use pomace_bench::report::Figures;
 use pomace_bench::{Bench, Made};
 use pomace_book::{DocumentId, PrepDoc};
+use pomace_matter::Substance;
 
 use super::{becomes, said};
 use crate::number::set;
@@ -81,26 +82,19 @@ pub(crate) fn page(
     said::heading(&mut page, "What it is");
     let figures = Figures::of(&made.kept);
     becomes::table(&mut page, &[("", &figures)]);
-    becomes::notes(&mut page, &[&figures], width);
-    let allergens: Vec<&str> = made
-        .kept
-        .carried
-        .allergens
-        .iter()
-        .map(|a| a.as_str())
-        .collect();
-    let text = if allergens.is_empty() {
-        "Allergens: none known.".to_owned()
-    } else {
-        format!("Allergens: {}.", allergens.join(", "))
-    };
-    page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
-    for caution in bench.cautions(&made.kept) {
-        page.push_str(&format!(
-            "{}\n",
-            wrap(&format!("Caution: {caution}."), width, "  ", "  ")
-        ));
+    if made.kept.liquid.is_empty() {
+        let total = made.kept.total();
+        let water = made.kept.matter().grams(Substance::Water) + made.kept.ice;
+        let text = format!(
+            "Nothing of it pours: {} g, of it {} % water.",
+            set(total, 1),
+            set(100.0 * water / total.max(1e-9), 0)
+        );
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
+    becomes::notes(&mut page, &figures, width);
+    let cautions = bench.cautions(&made.kept);
+    said::carried(&mut page, &made.kept.carried, &cautions, width);
     let verbs = doc.steps.iter().map(|s| s.verb.value);
     let mut all = made
         .records

@@ -4,6 +4,7 @@ use std::collections::HashSet;
 
 use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
+use pomace_bench::stream::Carried;
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
 
 use crate::number::{align, set_short};
@@ -24,6 +25,32 @@ pub(crate) fn findings<'a>(
         .findings()
         .iter()
         .filter(move |f| paths.contains(f.place.path.as_str()))
+}
+
+/// Allergens as a sentence: those surely in it, and those that may be.
+pub(crate) fn allergens(sure: &[&str], possible: &[&str]) -> String {
+    let labels = possible.join(", ");
+    match (sure.is_empty(), possible.is_empty()) {
+        (true, true) => "Allergens: none known.".to_owned(),
+        (true, false) => format!("Allergens: none known; read the labels for {labels}."),
+        (false, true) => format!("Allergens: {}.", sure.join(", ")),
+        (false, false) => format!(
+            "Allergens: {}; read the labels for {labels}.",
+            sure.join(", ")
+        ),
+    }
+}
+
+/// The allergens and warnings that travel with a stream.
+pub(crate) fn carried(page: &mut String, carried: &Carried, cautions: &[String], width: usize) {
+    let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
+    let possible: Vec<&str> = carried.maybe().map(|a| a.as_str()).collect();
+    let text = allergens(&sure, &possible);
+    page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    for caution in cautions {
+        let text = format!("Caution: {caution}.");
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
 }
 
 /// A heading.
