@@ -7,13 +7,14 @@ use pomace_book::{Book, Document, DocumentId, Finding, Graph, Gravity, Reading, 
 use pomace_matter::{Mixture, Scalar};
 
 use crate::compile::{Change, Compiler, To};
+use crate::doubt::{Doubt, Moves};
 use crate::error::RunError;
 use crate::finding;
 use crate::house::House;
 use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
 use crate::program::{Origin, Program};
-use crate::report::DrinkReport;
+use crate::report::{DrinkReport, Figures};
 use crate::run::{Outcome, Runner};
 use crate::shelf::{Item, Shelf};
 use crate::stream::Stream;
@@ -75,6 +76,7 @@ impl<'a> Bench<'a> {
                 shelf: &mut shelf,
                 findings: &mut findings,
                 changes,
+                traces: Vec::new(),
             };
             if let Some(place) = programs.get_mut(id.0) {
                 *place = compiler.document(*id);
@@ -240,7 +242,7 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::prep`].
     pub fn make<S: Scalar>(&self, id: DocumentId) -> Result<Made<S>, RunError> {
-        self.anew(id, |r| r.prep(id))
+        self.anew(&Inputs::values(), id, |r| r.prep(id))
     }
 
     /// Mixes a drink anew, with all its preps, in any number type.
@@ -248,12 +250,17 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// [`RunError`] where the document is no drink, or something in it cannot be computed.
     pub fn mix<S: Scalar>(&self, id: DocumentId) -> Result<Mixed<S>, RunError> {
-        self.anew(id, |r| r.drink(id))
+        self.anew(&Inputs::values(), id, |r| r.drink(id))
     }
 
     /// A run that keeps nothing, and makes first what is needed first.
-    fn anew<S: Scalar, R>(&self, id: DocumentId, run: impl FnOnce(&mut Runner<'_, S>) -> R) -> R {
-        self.run(&Inputs::values(), None, |runner| {
+    fn anew<S: Scalar, R>(
+        &self,
+        inputs: &Inputs,
+        id: DocumentId,
+        run: impl FnOnce(&mut Runner<'_, S>) -> R,
+    ) -> R {
+        self.run(inputs, None, |runner| {
             for needed in self.needs(id) {
                 if needed != id {
                     let _ = runner.make(needed);
@@ -320,6 +327,37 @@ impl<'a> Bench<'a> {
         let cautions = self.cautions(&all);
         let report = DrinkReport::of(&mixed, cautions);
         Ok((mixed, report))
+    }
+
+    /// The doubt of every figure of a drink; see [`doubt`](crate::doubt).
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn doubt_of_drink(&self, id: DocumentId) -> Result<Doubt, RunError> {
+        Doubt::of(|inputs| {
+            let mixed = self.anew(inputs, id, |r| r.drink(id))?;
+            Ok(DrinkReport::as_served(&mixed, Vec::new()))
+        })
+    }
+
+    /// The doubt of every figure of what a prep keeps.
+    ///
+    /// # Errors
+    /// As [`Bench::prep`].
+    pub fn doubt_of_prep(&self, id: DocumentId) -> Result<Doubt, RunError> {
+        Doubt::of(|inputs| {
+            let made = self.anew(inputs, id, |r| r.prep(id))?;
+            Ok(Figures::of(&made.kept))
+        })
+    }
+
+    /// A drink with some sources of doubt moved by so many standard deviations.
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn mix_moved(&self, id: DocumentId, moves: Moves) -> Result<DrinkReport, RunError> {
+        let mixed = self.anew(&Inputs::moved(moves), id, |r| r.drink(id))?;
+        Ok(DrinkReport::as_served(&mixed, Vec::new()))
     }
 
     /// The amounts of a document, and of the preps it needs, that can be read in two ways.

@@ -44,6 +44,8 @@ pub(crate) struct Compiler<'a> {
     pub shelf: &'a mut Shelf,
     pub findings: &'a mut Vec<Finding>,
     pub changes: &'a [Change],
+    /// What the document at work holds in unknown amounts.
+    pub traces: Vec<Origin>,
 }
 
 impl Compiler<'_> {
@@ -73,6 +75,7 @@ impl Compiler<'_> {
             ops,
             intakes,
             crowns: Vec::new(),
+            traces: std::mem::take(&mut self.traces),
             is_drink: false,
         }
     }
@@ -150,6 +153,7 @@ impl Compiler<'_> {
             ops,
             intakes,
             crowns: Vec::new(),
+            traces: std::mem::take(&mut self.traces),
             is_drink: false,
         })
     }
@@ -194,12 +198,13 @@ impl Compiler<'_> {
             ops,
             intakes,
             crowns,
+            traces: std::mem::take(&mut self.traces),
             is_drink: true,
         }
     }
 
     fn crown(&mut self, id: DocumentId, index: usize, garnish: &Garnish) -> Option<Crown> {
-        // Frost and flame bring no matter.
+        // Frost brings no matter.
         if garnish.action.value == GarnishAction::Frost {
             return None;
         }
@@ -364,8 +369,29 @@ impl Compiler<'_> {
     ) -> Option<Intake> {
         // What is unresolved, and an amount that is missing or fixes nothing, the book has told.
         let reference = reference?;
-        let amount = amount?;
         let origin = self.origin(id, reference)?;
+        let Some(dose) = self.dose(id, spot, reference, amount, at) else {
+            self.traces.push(origin);
+            return None;
+        };
+        Some(Intake {
+            spot,
+            origin,
+            dose,
+            step,
+        })
+    }
+
+    /// How much of it comes in, where that is known.
+    fn dose(
+        &mut self,
+        id: DocumentId,
+        spot: Spot,
+        reference: &Reference,
+        amount: Option<&Spanned<Amount>>,
+        at: &Where,
+    ) -> Option<Dose> {
+        let amount = amount?;
         let of = self.graph.share_of(id, spot).and_then(share_of);
         let said = matches!(&amount.value.reading, Reading::Share { of: Some(_), .. });
         if said && of.is_none() {
@@ -384,12 +410,7 @@ impl Compiler<'_> {
             dose = dose.times(factor);
         }
         self.check_part(id, reference, spot, &amount.value.reading, amount, at);
-        Some(Intake {
-            spot,
-            origin,
-            dose,
-            step,
-        })
+        Some(dose)
     }
 
     /// More of a part than its whole has.

@@ -1,8 +1,8 @@
 //! The one gate through which doubtful numbers come in.
 //!
 //! Every number that is not exact is read here, with its standard deviation and the source that it
-//! is common to. One program then serves for values, for slopes along the sources (the doubt of
-//! every figure to first order), and for seeded draws (where the first order is not enough).
+//! is common to. One program then serves for values, and for values moved along the sources, from
+//! which the doubt of every figure is found.
 
 use std::cell::RefCell;
 
@@ -40,12 +40,12 @@ pub struct Source {
 /// How numbers are read.
 #[derive(Clone, Debug)]
 enum Mode {
-    /// As they are; sources are noted.
+    /// As they are.
     Values,
-    /// With a slope of one standard deviation along each source from the given one on.
-    Slopes(usize),
-    /// Each moved by so many standard deviations, by source.
-    Draws(Vec<f64>),
+    /// As they are, and their sources are noted.
+    Noting,
+    /// Some moved, by so many standard deviations.
+    Moved(Vec<(SourceKey, f64)>),
 }
 
 /// The gate.
@@ -53,43 +53,27 @@ enum Mode {
 pub(crate) struct Inputs {
     mode: Mode,
     sources: RefCell<Vec<Source>>,
-    noting: bool,
 }
 
 impl Inputs {
+    fn new(mode: Mode) -> Self {
+        let sources = RefCell::default();
+        Self { mode, sources }
+    }
+
     /// Plain values; nothing is noted.
     pub(crate) fn values() -> Self {
-        Self {
-            mode: Mode::Values,
-            sources: RefCell::default(),
-            noting: false,
-        }
+        Self::new(Mode::Values)
     }
 
     /// Plain values; the sources that are read are noted.
     pub(crate) fn noting() -> Self {
-        Self {
-            noting: true,
-            ..Self::values()
-        }
+        Self::new(Mode::Noting)
     }
 
-    /// Slopes along the sources noted before, from the one at `first` on.
-    pub(crate) fn slopes(sources: &[Source], first: usize) -> Self {
-        Self {
-            mode: Mode::Slopes(first),
-            sources: RefCell::new(sources.to_vec()),
-            noting: false,
-        }
-    }
-
-    /// Values moved by standard deviations, one for each source noted before.
-    pub(crate) fn draws(sources: &[Source], deviations: Vec<f64>) -> Self {
-        Self {
-            mode: Mode::Draws(deviations),
-            sources: RefCell::new(sources.to_vec()),
-            noting: false,
-        }
+    /// Some sources moved by so many standard deviations, the others as they are.
+    pub(crate) fn moved(moves: Vec<(SourceKey, f64)>) -> Self {
+        Self::new(Mode::Moved(moves))
     }
 
     /// The sources that were read.
@@ -106,11 +90,12 @@ impl Inputs {
         name: impl FnOnce() -> String,
         reading: &'static str,
     ) -> S {
-        let place = || self.sources.borrow().iter().position(|s| s.key == key);
         match &self.mode {
-            Mode::Values => {
-                if self.noting && deviation > 0.0 && place().is_none() {
-                    self.sources.borrow_mut().push(Source {
+            Mode::Values => S::from(value),
+            Mode::Noting => {
+                let mut sources = self.sources.borrow_mut();
+                if deviation > 0.0 && !sources.iter().any(|s| s.key == key) {
+                    sources.push(Source {
                         key,
                         name: name(),
                         reading,
@@ -118,23 +103,17 @@ impl Inputs {
                 }
                 S::from(value)
             }
-            Mode::Slopes(first) => match place().and_then(|p| p.checked_sub(*first)) {
-                Some(direction) => S::along(value, direction, deviation),
-                None => S::from(value),
-            },
-            Mode::Draws(deviations) => {
-                let moved = place()
-                    .and_then(|p| deviations.get(p))
-                    .map_or(0.0, |z| z * deviation);
-                S::from(value + moved)
+            Mode::Moved(moves) => {
+                let moved = moves.iter().find(|(other, _)| *other == key);
+                S::from(value + moved.map_or(0.0, |(_, by)| by * deviation))
             }
         }
     }
 
-    /// An assumption: its usual range is taken as two standard deviations each way.
+    /// An assumption: its usual range is taken as two standard deviations each way, and nothing is
+    /// moved far out of it: no ice above 0 °C, no loss below nothing.
     pub(crate) fn assume<S: Scalar>(&self, assumption: &Assumption) -> S {
         let deviation = 0.25 * (assumption.high - assumption.low);
-        // A draw stays within what is usual: no ice of a positive temperature, no negative loss.
         let read: S = self.read(
             assumption.value,
             deviation,
@@ -142,13 +121,15 @@ impl Inputs {
             || assumption.what.to_owned(),
             assumption.reading(),
         );
-        match self.mode {
-            Mode::Draws(_) => S::from(
-                read.value()
-                    .clamp(assumption.low - deviation, assumption.high + deviation)
-                    .max(assumption.floor()),
-            ),
-            _ => read,
+        if !matches!(self.mode, Mode::Moved(_)) {
+            return read;
         }
+        let (low, high) = (assumption.low - deviation, assumption.high + deviation);
+        let high = if assumption.high <= 0.0 {
+            high.min(0.0)
+        } else {
+            high
+        };
+        S::from(read.value().clamp(low, high).max(assumption.floor()))
     }
 }

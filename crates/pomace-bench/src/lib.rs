@@ -6,19 +6,21 @@
 //! every gram is accounted for at every step ([`record::Record`]).
 //!
 //! The arithmetic is generic over [`pomace_matter::Scalar`]: with `f64` it gives values, with
-//! numbers that carry slopes it gives how every figure moves.
+//! numbers that carry slopes it gives how a result moves with what goes in.
 //!
 //! | to find | look in |
 //! |---|---|
 //! | what one gram of an ingredient is | [`shelf`] |
 //! | how an amount becomes grams | `dose` |
 //! | what a step does to matter | `steps/` |
+//! | how sure a figure is | [`doubt`] |
 //! | what was assumed | [`remark`] |
 //! | what is said of the result | [`report`] |
 
 mod bench;
 mod compile;
 mod dose;
+pub mod doubt;
 mod error;
 mod finding;
 pub mod glass;

@@ -142,6 +142,8 @@ pub(crate) struct Program {
     /// Everything that comes in, in the order of the document.
     pub intakes: Vec<Intake>,
     pub crowns: Vec<Crown>,
+    /// What is in it by an amount that nobody knows: no gram of it is counted, its allergens are.
+    pub traces: Vec<Origin>,
     /// Whether it is a drink: poured together at its temperatures, with ice that is not drunk.
     pub is_drink: bool,
 }

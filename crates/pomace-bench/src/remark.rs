@@ -41,6 +41,9 @@ impl Assumption {
     /// The reading that would settle it.
     #[must_use]
     pub fn reading(&self) -> &'static str {
+        if self.what.starts_with("pace") {
+            return "what comes of it weighed or read halfway";
+        }
         match self.unit {
             "°C" => "a thermometer in it",
             "s" | "min" => "a clock",

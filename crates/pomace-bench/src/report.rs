@@ -97,13 +97,17 @@ impl Figures {
         }
     }
 
-    /// One property.
+    /// The figure of one property.
+    #[must_use]
+    pub fn figure(&self, property: Property) -> Option<Figure> {
+        let found = self.properties.iter().find(|(p, _)| *p == property);
+        found.map(|(_, figure)| *figure)
+    }
+
+    /// The value of one property.
     #[must_use]
     pub fn get(&self, property: Property) -> Option<f64> {
-        self.properties
-            .iter()
-            .find(|(p, _)| *p == property)
-            .and_then(|(_, f)| f.value)
+        self.figure(property)?.value
     }
 
     /// As JSON.
@@ -173,6 +177,13 @@ impl DrinkReport {
     /// Of a drink that has been mixed; `cautions` are those of the shelf items in it.
     #[must_use]
     pub fn of(mixed: &Mixed, cautions: Vec<String>) -> Self {
+        let mut report = Self::as_served(mixed, cautions);
+        report.over_time = over_time(mixed, report.before.get(Property::Volume));
+        report
+    }
+
+    /// The same without what becomes of it by the minute.
+    pub(crate) fn as_served(mixed: &Mixed, cautions: Vec<String>) -> Self {
         let mut before = Figures::of(&mixed.before);
         let mut after = Figures::of(&mixed.after);
         // Ice, its wetness and the vessel are the house's at best: nothing after them is better
@@ -210,7 +221,7 @@ impl DrinkReport {
                 allergens_possible: carried.maybe().map(|a| a.as_str()).collect(),
                 cautions,
             },
-            over_time: over_time(mixed, before.get(Property::Volume)),
+            over_time: Vec::new(),
             texture: Texture::of(&mixed.after.liquid, mixed.after.celsius, mixed.beaten),
             before,
             after,
@@ -304,8 +315,7 @@ impl Figures {
 
 /// The figures of a prep: what it keeps, and what it leaves.
 #[must_use]
-pub fn prep_json(made: &Made, by_products: &[(String, usize)]) -> Value {
-    let kept = Figures::of(&made.kept);
+pub fn prep_json(made: &Made, kept: &Figures, by_products: &[(String, usize)]) -> Value {
     let left: Vec<Value> = by_products
         .iter()
         .filter_map(|(name, step)| {

@@ -74,6 +74,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         let brought = (0..program.ops.len())
             .map(|step| running.brought(step))
             .collect();
+        self.traces(&mut running)?;
         let kept = running.vessel.stream;
         let grams_per_ml = density::density(&kept.liquid, Celsius(S::from(20.0)))
             .ok()
@@ -107,6 +108,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         }
         let last = |read: &dyn Fn(&Op) -> bool| program.ops.iter().rev().find(|op| read(op));
         let garnish = self.garnish(&running)?;
+        self.traces(&mut running)?;
         let after = running.vessel.stream.clone();
         Ok(Mixed {
             before: before.unwrap_or_else(|| after.clone()),
@@ -208,6 +210,17 @@ impl<'a, S: Scalar> Runner<'a, S> {
             step: index,
             outside,
         })
+    }
+
+    /// What is in it by an unknown amount still brings its allergens.
+    fn traces(&mut self, running: &mut Running<'a, S>) -> Result<(), RunError> {
+        for origin in &running.program.traces {
+            let (stream, _, _) = self.source(*origin, running)?;
+            let basis = running.vessel.stream.carried.basis;
+            running.vessel.stream.carried.join(&stream.carried);
+            running.vessel.stream.carried.basis = basis;
+        }
+        Ok(())
     }
 
     fn garnish(

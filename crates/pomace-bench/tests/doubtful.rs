@@ -119,3 +119,24 @@ fn a_label_is_met() {
     assert!((report.after.get(P::RefractometerBrix).unwrap() - 33.43).abs() < 0.2);
     assert_eq!(report.per_serve.allergens, ["milk"]);
 }
+
+/// What has no amount is not counted, but whoever must not eat it is still told.
+#[test]
+fn allergens_need_no_amount() {
+    let almond = "ingredient = \"almond\"\nlike = \"sugar\"\nallergens = [\"nuts\"]";
+    let line = "[[line]]\nwhat = \"almond\"\n";
+    let garnish = "[[garnish]]\ndo = \"dust\"\nwhat = \"almond\"\n";
+    for crumb in [line, garnish] {
+        let drink =
+            format!("drink = \"D\"\n[[line]]\nwhat = \"water\"\namount = \"40 mL\"\n{crumb}");
+        let book = book(&[almond, &drink]);
+        let bench = Bench::new(&book);
+        let (mixed, report) = bench.report(book.by_name("D").unwrap()).unwrap();
+        assert_eq!(report.per_serve.allergens, ["nuts"], "{crumb}");
+        assert!(
+            (mixed.after.total() - 39.95).abs() < 0.01,
+            "{}",
+            mixed.after.total()
+        );
+    }
+}

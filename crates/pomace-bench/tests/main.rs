@@ -9,6 +9,8 @@
 )]
 
 mod demo;
+mod documented;
+mod doubt;
 mod doubtful;
 mod laws;
 mod steps;

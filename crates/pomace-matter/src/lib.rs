@@ -14,7 +14,7 @@
 //! | what boils off | [`vapour`] |
 //! | how much gas dissolves, what a closed vessel comes to | [`gas`] |
 //! | pH and titratable acidity | [`acidity`] |
-//! | how sweet, how sour | [`taste`] |
+//! | how sweet | [`taste`] |
 //! | energy | [`energy`] |
 //! | how much will dissolve | [`saturation`] |
 //! | all of these at once | [`liquid`] |

@@ -9,7 +9,7 @@ use crate::energy;
 use crate::mixture::Mixture;
 use crate::range::{ACTIVITY_TEMPERATURE, Outside};
 use crate::refraction;
-use crate::saturation;
+use crate::saturation::Crystal;
 use crate::scalar::Scalar;
 use crate::substance::Substance;
 use crate::taste;
@@ -100,13 +100,23 @@ pub enum Note {
         /// Why.
         outside: Outside,
     },
+    /// A property is left out that is told per volume, since the volume is.
+    NeedsVolume {
+        /// Which property.
+        property: Property,
+    },
+    /// A property is left out since no model says what it is.
+    NoModel {
+        /// Which property.
+        property: Property,
+    },
     /// No freezing point above −58 °C.
     StaysLiquid,
-    /// More of a substance than water can hold at this temperature.
+    /// More of something than water can hold at this temperature.
     OverSaturated {
-        /// Which substance.
-        substance: Substance,
-        /// Its share of substance and water, %.
+        /// What may crystallise.
+        crystal: Crystal,
+        /// Its share of itself and water, %.
         percent: f64,
         /// The share at which water is saturated, %.
         saturated_percent: f64,
@@ -132,22 +142,41 @@ pub enum Note {
     },
 }
 
+impl Note {
+    /// The property that is missing and why, where that is what the note says.
+    #[must_use]
+    pub fn missing(&self) -> Option<(Property, String)> {
+        match self {
+            Self::LeftOut { property, outside } => Some((*property, outside.to_string())),
+            Self::NeedsVolume { property } => {
+                Some((*property, "the volume is not known".to_owned()))
+            }
+            Self::NoModel { property } => Some((*property, "no model says".to_owned())),
+            Self::StaysLiquid => Some((
+                Property::FreezingPoint,
+                "it stays liquid down to −58 °C".to_owned(),
+            )),
+            _ => None,
+        }
+    }
+}
+
+/// One line without `;`, so that notes can be parted by it; it begins with what it is about.
 impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some((property, why)) = self.missing() {
+            return write!(f, "{property}: {why}");
+        }
         match self {
-            Self::LeftOut { property, outside } => write!(f, "{property}: {outside}"),
-            Self::StaysLiquid => {
-                f.write_str("freezing_point_celsius: stays liquid to −58 °C and below")
-            }
             Self::OverSaturated {
-                substance,
+                crystal,
                 percent,
                 saturated_percent,
             } => write!(
                 f,
-                "{substance} is {percent:.1} % of {substance} and water; water holds {saturated_percent:.1} %: it may crystallise"
+                "{crystal}: {percent:.1} % of {crystal} and water, water holds {saturated_percent:.1} %, may crystallise"
             ),
-            Self::IndicativePh => f.write_str("ph: above 30 %vol a hint only"),
+            Self::IndicativePh => f.write_str("ph: a hint only above 30 %vol"),
             Self::CrowdedIons { ionic_strength } => write!(
                 f,
                 "ph: ionic strength {ionic_strength:.1} mol/kg, beyond 0.5 where the activity of ions is known: ± 0.3"
@@ -161,8 +190,13 @@ impl fmt::Display for Note {
             ),
             Self::BeyondData { substance } => write!(
                 f,
-                "density_kg_per_m3, refractometer_brix: more {substance} than the data reached, carried on from there"
+                "density_kg_per_m3, refractometer_brix: more {} than the data reached, carried on from there",
+                substance.label()
             ),
+            Self::LeftOut { .. }
+            | Self::NeedsVolume { .. }
+            | Self::NoModel { .. }
+            | Self::StaysLiquid => Ok(()),
         }
     }
 }
@@ -171,7 +205,7 @@ impl fmt::Display for Note {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Properties<S = f64> {
     values: [Option<S>; Property::COUNT],
-    /// What must be said beside the figures.
+    /// What must be said beside the figures: first every property that is missing, in order.
     pub notes: Vec<Note>,
 }
 
@@ -199,6 +233,47 @@ impl<S: Scalar> Properties<S> {
                 None
             }
         }
+    }
+
+    /// Names every missing property, in order, before all else that was noted.
+    fn name_missing(&mut self) {
+        if self.values.iter().all(Option::is_some) {
+            return;
+        }
+        let (mut told, others): (Vec<Note>, Vec<Note>) = std::mem::take(&mut self.notes)
+            .into_iter()
+            .partition(|note| note.missing().is_some());
+        for (property, value) in Property::ALL.into_iter().zip(self.values) {
+            if value.is_some() {
+                continue;
+            }
+            let reason = told
+                .iter()
+                .position(|note| note.missing().is_some_and(|(p, _)| p == property));
+            self.notes.push(match reason {
+                Some(at) => told.swap_remove(at),
+                None if property.is_per_volume() && self.get(Property::Volume).is_none() => {
+                    Note::NeedsVolume { property }
+                }
+                None => Note::NoModel { property },
+            });
+        }
+        self.notes.extend(others);
+    }
+}
+
+impl Property {
+    /// Whether it is told for a volume of the liquid.
+    const fn is_per_volume(self) -> bool {
+        matches!(
+            self,
+            Self::Strength
+                | Self::Sugar
+                | Self::Acid
+                | Self::TitratableAcidity
+                | Self::Sweetness
+                | Self::Energy
+        )
     }
 }
 
@@ -240,7 +315,11 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
             P::Sweetness,
             Ok(taste::sweetness(liquid, volume, temperature.0)),
         );
-        acid_figures(&mut found, liquid, volume, strength.value());
+        let titrated = acidity::titratable_as_citric(liquid);
+        found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
+        find_ph(&mut found, liquid, strength.value());
+    } else {
+        find_ph(&mut found, liquid, 0.0);
     }
     if liquid.sum(|s| s.is_soluble()).value() > 0.0 {
         let all = liquid.total().0;
@@ -276,20 +355,26 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
             found.keep(P::FreezingPoint, Err(outside));
         }
     }
-    let crystals = over_saturated(&liquid.values(), temperature.0.value());
+    let plain = liquid.values();
+    let crystals = over_saturated(&plain, temperature.0.value());
     found.notes.extend(crystals);
+    if found.get(P::Density).is_some() || found.get(P::RefractometerBrix).is_some() {
+        let beyond = density::beyond_data(&plain);
+        found
+            .notes
+            .extend(beyond.map(|substance| Note::BeyondData { substance }));
+    }
+    found.name_missing();
     found
 }
 
-fn acid_figures<S: Scalar>(
-    found: &mut Properties<S>,
-    liquid: &Mixture<S>,
-    volume: S,
-    strength: f64,
-) {
+fn find_ph<S: Scalar>(found: &mut Properties<S>, liquid: &Mixture<S>, strength: f64) {
     use Property as P;
     let solved = acidity::ionic_of(liquid, Celsius(25.0)).and_then(|i| acidity::solve(&i));
     found.keep(P::Ph, solved.map(|s| s.ph));
+    if found.get(P::Ph).is_none() {
+        return;
+    }
     if let Ok(solved) = solved {
         let ionic_strength = solved.ionic_strength.value();
         if ionic_strength > 0.5 {
@@ -299,28 +384,26 @@ fn acid_figures<S: Scalar>(
             found.notes.push(Note::Unbalanced);
         }
     }
-    let titrated = acidity::titratable_as_citric(liquid);
-    found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
-    if strength > 30.0 && found.get(P::Ph).is_some() {
+    if strength > 30.0 {
         found.notes.push(Note::IndicativePh);
     }
 }
 
-/// Substances of which there is more than the water can hold at `t` in °C.
+/// What there is more of than the water can hold at `t` in °C.
 #[must_use]
 pub fn over_saturated(liquid: &Mixture, t: f64) -> Vec<Note> {
     let water = liquid.grams(Substance::Water);
-    [Substance::Sucrose, Substance::Lactose, Substance::Citric]
+    Crystal::ALL
         .into_iter()
-        .filter_map(|substance| {
-            let grams = liquid.grams(substance);
+        .filter_map(|crystal| {
+            let grams = crystal.grams(liquid);
             if grams <= 0.0 {
                 return None;
             }
             let percent = grams / (grams + water) * 100.0;
-            let saturated_percent = saturation::saturated_percent(substance, t)?;
+            let saturated_percent = crystal.saturated_percent(t)?;
             (percent > saturated_percent).then_some(Note::OverSaturated {
-                substance,
+                crystal,
                 percent,
                 saturated_percent,
             })

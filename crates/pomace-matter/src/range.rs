@@ -53,6 +53,15 @@ impl Range {
         }
     }
 
+    /// What a solver answers that has not settled: a value of this range that is no number.
+    #[must_use]
+    pub const fn not_found(&self) -> Outside {
+        Outside {
+            range: *self,
+            given: f64::NAN,
+        }
+    }
+
     /// Whether the value lies in the range.
     #[must_use]
     pub fn holds(&self, value: f64) -> bool {
@@ -72,7 +81,7 @@ macro_rules! ranges {
 ranges! {
     /// Temperatures at which density is known (the ethanol–water formula's own range is −20…40).
     DENSITY_TEMPERATURE: "the temperature", -20.0, 40.0, "°C";
-    /// The same where there is no ethanol (the sucrose formula's range).
+    /// The same where there is no ethanol: the sucrose formula's own range, 0…80, carried on below.
     DENSITY_TEMPERATURE_DRY: "the temperature", -20.0, 80.0, "°C";
     /// Temperatures of water activity.
     ACTIVITY_TEMPERATURE: "the temperature", -58.15, 60.0, "°C";
@@ -84,8 +93,21 @@ ranges! {
     ETHANOL_MOLALITY: "the ethanol", 0.0, 46.2, "mol per kg of water";
     /// Mass of a mixture that is worth computing.
     MASS: "the mass", 1e-9, 1e12, "g";
-    /// Mass share of dissolved solids covered by the density and refraction data.
+    /// Mass share of dissolved solids, those that are liquid by themselves left out, covered by the
+    /// density and refraction data.
     SOLIDS_SHARE: "the share of dissolved solids", 0.0, 86.0, "% of the mass";
+    /// Share of strong ions among water and ions that the data of salts reach: a saturated brine.
+    IONS_SHARE: "the share of ions among water and ions", 0.0, 27.0, "%";
+    /// What a liquid with all that is in it can weigh: a volume that says otherwise is none.
+    LIQUID_DENSITY: "the density", 600.0, 2000.0, "kg/m³";
+    /// Strength.
+    STRENGTH: "the strength", 0.0, 100.0, "%vol";
+    /// Temperatures of the solubility of gases.
+    GAS_TEMPERATURE: "the temperature", -5.0, 80.0, "°C";
+    /// Pressures of the solubility of gases.
+    GAS_PRESSURE: "the pressure of the gas", 0.0, 25.0, "bar";
+    /// Strengths of the solubility of gases.
+    GAS_STRENGTH: "the strength", 0.0, 45.0, "%vol";
     /// Ionic strength covered by the activity coefficients of ions.
     IONIC_STRENGTH: "the ionic strength", 0.0, 3.0, "mol per kg of water";
     /// Readings of a hydrometer or densimeter that the inverse accepts.

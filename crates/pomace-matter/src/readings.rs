@@ -7,7 +7,7 @@
 
 use crate::density::{self, PURE_ETHANOL_20C, sucrose_water};
 use crate::mixture::Mixture;
-use crate::range::{Outside, READ_BRIX, READ_DENSITY, Range};
+use crate::range::{Outside, READ_BRIX, READ_DENSITY, STRENGTH};
 use crate::refraction;
 use crate::scalar::{Scalar, Sloped};
 use crate::substance::Substance;
@@ -34,6 +34,9 @@ pub fn hydrometer_brix<S: Scalar>(density: KilogramsPerCubicMetre<S>) -> Result<
         }
     }
     READ_BRIX.check(q * 100.0)?;
+    if (sucrose_water::density(q, 20.0) - wanted).abs() > 1e-7 {
+        return Err(READ_BRIX.not_found());
+    }
     Ok(Brix(density.0.chain(q * 100.0, 100.0 / slope)))
 }
 
@@ -84,14 +87,17 @@ pub enum ReadingError {
         /// Sugar that would fit.
         sugar_g_per_l: f64,
     },
+    /// The search came to no end: what it holds is no answer.
+    #[error(
+        "no strength and sugar were found for these readings; they are off by {density:.2} kg/m³ and {brix:.2} °Bx at the last try"
+    )]
+    NotFound {
+        /// What is left of the density, kg/m³.
+        density: f64,
+        /// What is left of the refractometer reading, °Bx.
+        brix: f64,
+    },
 }
-
-const STRENGTH: Range = Range {
-    quantity: "the strength",
-    low: 0.0,
-    high: 100.0,
-    unit: "%vol",
-};
 
 /// A litre that weighs what the densimeter says: ethanol, sugar, what is declared, and water.
 fn litre(
@@ -119,7 +125,7 @@ fn litre(
 ///
 /// # Errors
 /// [`ReadingError::Outside`] for readings no drink gives; [`ReadingError::Contradiction`] below
-/// −0.5 %vol or −5 g/L.
+/// −0.5 %vol or −5 g/L; [`ReadingError::NotFound`] where the search does not settle.
 pub fn contents(
     density: Reading<KilogramsPerCubicMetre>,
     refraction: Reading<Brix>,
@@ -162,6 +168,14 @@ pub fn contents(
         if dx.abs() < 1e-10 && dy.abs() < 1e-9 {
             break;
         }
+    }
+    let [density_left, brix_left] = here.map(|left| left.value);
+    let settled = density_left.abs() < 1e-6 && brix_left.abs() < 1e-6;
+    if !settled {
+        return Err(ReadingError::NotFound {
+            density: density_left,
+            brix: brix_left,
+        });
     }
     if strength < -0.5 || sugar < -5.0 || strength > 100.5 || !strength.is_finite() {
         return Err(ReadingError::Contradiction {

@@ -134,6 +134,24 @@ impl Substance {
         Self::ALL.into_iter().find(|s| s.name() == name)
     }
 
+    /// Its name for people.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::OtherSugars => "other sugars",
+            Self::OtherAcids => "other acids",
+            Self::CarbonDioxide => "carbon dioxide",
+            Self::Citric => "citric acid",
+            Self::Malic => "malic acid",
+            Self::Lactic => "lactic acid",
+            Self::Tartaric => "tartaric acid",
+            Self::Acetic => "acetic acid",
+            Self::Phosphoric => "phosphoric acid",
+            Self::Ascorbic => "ascorbic acid",
+            _ => self.name(),
+        }
+    }
+
     /// Charge number of a strong ion; zero for everything else.
     #[must_use]
     pub const fn charge(self) -> f64 {

@@ -17,11 +17,6 @@ macro_rules! quantities {
         #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
         pub struct $name<S = f64>(pub S);
 
-        impl<S> $name<S> {
-            /// The symbol of the unit.
-            pub const SYMBOL: &'static str = $symbol;
-        }
-
         impl std::fmt::Display for $name<f64> {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
                 std::fmt::Display::fmt(&self.0, f)?;
@@ -50,14 +45,6 @@ quantities! {
     MassFraction, "g/g";
     /// Grams in a litre of the liquid.
     GramsPerLitre, "g/L";
-    /// Grams in 100 mL of the liquid.
-    GramsPer100Millilitres, "g/100 mL";
-    /// Energy in joules.
-    Joules, "J";
-    /// Heat capacity in joules per kelvin.
-    JoulesPerKelvin, "J/K";
-    /// Time in seconds.
-    Seconds, "s";
 }
 
 /// 0 °C in kelvins.

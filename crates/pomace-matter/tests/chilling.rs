@@ -1,10 +1,12 @@
 //! Drinks and ice. Final temperature and dilution of real drinks have no independent rows: here the
 //! implementation is held to its own laws and to the trade's rough facts.
 
+use pomace_matter::activity::freezing::freezing_point;
 use pomace_matter::heat::{ice_enthalpy, liquid_enthalpy};
 use pomace_matter::ice::{Chill, chilling, equilibrium, slush};
 use pomace_matter::units::{Celsius, Grams};
 use pomace_matter::{Mixture, Sloped, Substance, density};
+use proptest::prelude::*;
 
 /// 100 mL of strength in %vol with sugar and acid in g/L.
 pub(crate) fn drink(strength: f64, sugar: f64, acid: f64) -> Mixture {
@@ -76,6 +78,59 @@ fn a_shaken_sour_lands_where_bars_say() {
     let strength = density::strength(&shaken.liquid).unwrap().0;
     assert!((15.0..20.0).contains(&strength), "{strength}");
     assert!((-8.0..-4.0).contains(&shaken.celsius), "{}", shaken.celsius);
+}
+
+/// Heat in joules with nothing left out: liquid, ice, vessel.
+fn heat(liquid: &Mixture, t: f64, ice: f64, ice_t: f64, vessel: f64, vessel_t: f64) -> f64 {
+    liquid_enthalpy(liquid, t) + ice * ice_enthalpy(ice_t) + vessel * vessel_t
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: Some(Box::new(
+        proptest::test_runner::FileFailurePersistence::WithSource("regressions"))), ..ProptestConfig::default() })]
+
+    /// Any drink over any ice: figures that are numbers, heat and water that close, and a drink that
+    /// rests on its freezing line while there is ice.
+    #[test]
+    fn random_chills(
+        liquid in (0.0..60.0_f64, 0.0..300.0_f64, 0.0..40.0_f64, 0.0..8.0_f64), celsius in -5.0..60.0_f64,
+        ice in (0.0..500.0_f64, -30.0..0.0_f64, 0.0..20.0_f64),
+        vessel in (0.0..250.0_f64, -20.0..40.0_f64), gained in 0.0..5000.0_f64, seconds in 0.0..60.0_f64,
+    ) {
+        let (strength, sugar, acid, glycerol) = liquid;
+        let mut liquid = drink(strength, sugar.min(900.0 - 8.0 * strength), acid);
+        liquid.put(Substance::Glycerol, glycerol);
+        liquid.put(Substance::Sodium, 0.1);
+        liquid.put(Substance::Chloride, 0.15);
+        let chill = Chill {
+            liquid, liquid_celsius: celsius, ice_grams: ice.0, ice_celsius: ice.1, surface_water_grams: ice.2,
+            vessel_joules_per_kelvin: vessel.0, vessel_celsius: vessel.1, gained_joules: gained,
+        };
+        let before = heat(&liquid, celsius, ice.0, ice.1, vessel.0, vessel.1) + gained;
+        let share = chilling::approach(seconds, chilling::Motion::Stir.time_constant_seconds());
+        // A spirit that stays out of the models even with all the ice in it is refused.
+        let (rest, part) = match (equilibrium::settle(&chill), chilling::part_way(&chill, share)) {
+            (Ok(rest), Ok(part)) => (rest, part),
+            (Err(outside), _) | (_, Err(outside)) => {
+                prop_assert!(strength > 40.0 && outside.given.is_finite(), "{outside} {chill:?}");
+                return Ok(());
+            }
+        };
+        for found in [&rest, &part] {
+            let numbers = [found.celsius, found.melt_grams, found.ice_grams, found.ice_celsius];
+            prop_assert!(numbers.iter().all(|n| n.is_finite()), "{found:?}");
+            prop_assert!(found.ice_grams >= 0.0, "{found:?}");
+            let after = heat(&found.liquid, found.celsius, found.ice_grams, found.ice_celsius, vessel.0, found.celsius);
+            prop_assert!((before - after).abs() < 1e-3, "{before} {after}");
+            let mass = liquid.total().0 + ice.0 + ice.2;
+            prop_assert!((found.liquid.total().0 + found.ice_grams - mass).abs() < 1e-9 * mass);
+        }
+        match freezing_point(&rest.liquid).unwrap().celsius() {
+            Some(line) if rest.ice_grams > 0.0 => prop_assert!((rest.celsius - line.0).abs() < 1e-7, "{rest:?} {line:?}"),
+            Some(line) => prop_assert!(rest.celsius >= line.0 - 1e-7, "{rest:?} {line:?}"),
+            None => prop_assert!(rest.ice_grams < 1e-9, "{rest:?}"),
+        }
+    }
 }
 
 #[test]

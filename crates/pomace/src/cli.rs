@@ -120,12 +120,18 @@ pub(crate) struct Show {
     /// Answer in JSON, every figure as `{ value, plus_minus, basis }`
     #[arg(long)]
     pub(crate) json: bool,
+
+    /// Say what makes one figure: what each line does to it, and where its doubt comes from. The name
+    /// is that in JSON: `abv_percent`, or `before_ice.abv_percent`
+    #[arg(long, value_name = "FIGURE", conflicts_with = "json")]
+    pub(crate) why: Option<String>,
 }
 
 const SHOW_EXAMPLES: &str = "\
 Examples:
   pomace show \"Second Pressing\" --book demo
   pomace show \"Quince peel shrub\" --book demo
+  pomace show \"Second Pressing\" --book demo --why abv_percent
   pomace show ./book/second-pressing.toml
   pomace show quince --book ./book --json";
 

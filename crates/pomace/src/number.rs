@@ -130,6 +130,16 @@ pub(crate) fn set(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A doubt, for people: with the decimals of its value, or one digit more where these say nothing.
+pub(crate) fn set_doubt(value: f64, decimals: usize) -> String {
+    let rounded = set(value, decimals);
+    if rounded.trim_matches(['0', '.']).is_empty() {
+        set_short(value, 1)
+    } else {
+        rounded
+    }
+}
+
 /// For people: with no more digits than it needs, at most `significant`.
 pub(crate) fn set_short(value: f64, significant: usize) -> String {
     let text = format!("{value:.*e}", significant.saturating_sub(1));

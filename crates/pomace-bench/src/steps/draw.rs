@@ -18,7 +18,7 @@ use crate::vessel::Vessel;
 
 /// The rest of the sap's water is bound to the tissue (models.md E1).
 const FREE: Assumption = Assumption::new(
-    "water of the sap that is free to leave",
+    "sap water free to leave",
     (90.0, 80.0, 97.0),
     "% of it",
     "common practice, no source",
@@ -37,7 +37,7 @@ const PUBLISHED: (f64, f64) = (28.0, 57.0);
 
 /// How strong the drawn water is, against the sap that it leaves.
 const ALONG: Assumption = Assumption::new(
-    "what is dissolved in the sap comes along",
+    "solutes that come with the water",
     (50.0, 20.0, 80.0),
     "% of the sap's strength",
     "common practice, no source",

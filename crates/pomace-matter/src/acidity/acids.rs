@@ -55,7 +55,7 @@ const MALIC: &[Step] = &[
     step(5.097, 1560.08, 0.018233),
 ];
 
-/// The acids, in the order of their molalities in [`super::Ionic`].
+/// The acids; [`super::Ionic`] holds those of them that a liquid has, in this order.
 ///
 /// Constants at 25 °C: NIST database 46 values as in `tests/reference/acid_pka.csv` and models.md
 /// D; lactic acid from memory (CRC); ascorbic acid 4.04 at ionic strength 0.1 (IUPAC list after

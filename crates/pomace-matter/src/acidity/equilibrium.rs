@@ -29,8 +29,6 @@ pub struct Equilibrium<S> {
     pub ph: S,
     /// Ionic strength, mol per kg of water.
     pub ionic_strength: S,
-    /// Protons and all acid species that still carry one, mol per kg of water: what tastes sour.
-    pub protonated: S,
 }
 
 /// Residuals of the balance at one point, with their slopes.
@@ -55,8 +53,6 @@ struct Species {
     cov_square: f64,
     cov_e: f64,
     cov_square_e: f64,
-    /// Share that has lost every proton.
-    bare: f64,
     /// Slopes of ⟨j⟩ and ⟨j²⟩ in each pK.
     by_pk: [(f64, f64); MOST_STEPS],
 }
@@ -157,7 +153,6 @@ fn species(acid: &Acid<f64>, at: &Powers) -> Species {
         cov_square: j3 - j2 * j1,
         cov_e: je - j1 * e1,
         cov_square_e: j2e - j2 * e1,
-        bare: weight[steps],
         by_pk,
     }
 }
@@ -261,10 +256,12 @@ fn nested(ionic: &Ionic<f64>) -> Result<(f64, f64), Outside> {
         (p, balance(ionic, p, i).strength)
     };
     let (mut low, mut high) = (1e-12, IONIC_STRENGTH.high);
-    if residual(high).1 < 0.0 || residual(high).1.is_nan() {
+    let at_most = residual(high).1;
+    if at_most.is_nan() || at_most < 0.0 {
+        // At the bound the ions would come to more than the bound: to so much.
         return Err(Outside {
             range: IONIC_STRENGTH,
-            given: f64::INFINITY,
+            given: high - at_most,
         });
     }
     for _ in 0..120 {
@@ -284,15 +281,12 @@ fn nested(ionic: &Ionic<f64>) -> Result<(f64, f64), Outside> {
 pub(super) struct Moved<S> {
     pub charge: S,
     pub strength: S,
-    /// Acid that has lost every proton, mol per kg of water.
-    bare: S,
 }
 
 pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: f64) -> Moved<S> {
     let at = Powers::at(plain.debye_huckel, p, i);
     let mut charge = ionic.strong_charge - plain.strong_charge;
     let mut strength = -(ionic.strong_strength - plain.strong_strength);
-    let mut bare = S::zero();
     for (acid, fixed) in ionic.acids().iter().zip(plain.acids()) {
         let s = species(fixed, &at);
         let more = acid.molality - fixed.molality;
@@ -303,35 +297,20 @@ pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: 
             charge -= shift * (fixed.molality * lost);
             strength -= shift * (0.5 * fixed.molality * squared);
         }
-        bare += acid.molality * s.bare;
     }
-    Moved {
-        charge,
-        strength,
-        bare,
-    }
+    Moved { charge, strength }
 }
 
 /// d(p, I) = −J⁻¹ F_q for every input q.
 fn with_slopes<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: f64) -> Equilibrium<S> {
     let b = balance(plain, p, i);
-    let Moved {
-        charge,
-        strength,
-        bare,
-    } = moved(ionic, plain, p, i);
+    let Moved { charge, strength } = moved(ionic, plain, p, i);
     let determinant = b.charge_by_p * b.strength_by_i - b.charge_by_i * b.strength_by_p;
     let dp = (strength * b.charge_by_i - charge * b.strength_by_i) / determinant;
     let di = (charge * b.strength_by_p - strength * b.charge_by_p) / determinant;
-    let (l, _) = davies(plain.debye_huckel, i);
-    let mut protonated = S::from((LN_10 * (l - p)).exp()) - bare;
-    for acid in ionic.acids() {
-        protonated += acid.molality;
-    }
     Equilibrium {
         ph: dp + p,
         ionic_strength: di + i,
-        protonated,
     }
 }
 

@@ -48,7 +48,7 @@ pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<
             ionic.add(acid.steps, moles / kilograms, shift, t);
         }
     }
-    ionic.strong_charge = strong_charge(liquid, ionic.acids().is_empty()) / kilograms;
+    ionic.strong_charge = strong_charge(liquid) / kilograms;
     let mut strength = liquid.unlisted_charge;
     if strength.value() < 0.0 {
         strength = -strength;
@@ -60,17 +60,24 @@ pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<
     Ok(ionic)
 }
 
-/// Charge of the strong ions, mol. Where no acid is there to tell, a charge of less than 0.3 % of the
-/// ions is the rounding of a salt written as two ions, and counts as none.
-fn strong_charge<S: Scalar>(liquid: &Mixture<S>, no_acid: bool) -> S {
+/// Charge of the strong ions, mol. A charge of less than 0.3 % of the ions may be the rounding of a salt
+/// written as two ions: it counts as far as there is acid to hold it.
+fn strong_charge<S: Scalar>(liquid: &Mixture<S>) -> S {
     let charge = liquid.strong_ion_charge();
-    if no_acid {
-        let ions: f64 = Substance::ALL
-            .into_iter()
-            .map(|s| (liquid.moles(s).value() * s.charge()).abs())
-            .sum();
-        if charge.value().abs() < 0.003 * ions {
-            return S::zero();
+    let size = charge.value().abs();
+    let ions = || -> f64 {
+        let charges = liquid
+            .iter()
+            .map(|(s, g)| g.value() / s.molar_mass() * s.charge());
+        charges.map(f64::abs).sum()
+    };
+    if size > 0.0 && size < 0.003 * ions() {
+        let mut acid = S::zero();
+        for moles in acids::moles(liquid) {
+            acid += moles;
+        }
+        if acid.value() < size {
+            return acid * charge.value().signum();
         }
     }
     charge

@@ -19,36 +19,40 @@ pub const ENDPOINT_PH: f64 = 8.2;
 pub fn base_to_reach<S: Scalar>(ionic: &Ionic<S>, ph: f64) -> Result<S, Outside> {
     let p = PH.check(ph)?;
     let plain = ionic.values();
-    let too_strong = Outside {
-        range: IONIC_STRENGTH,
-        given: f64::INFINITY,
-    };
     let (mut low, mut high) = (0.0, IONIC_STRENGTH.high);
     let at_most = residual(&balance(&plain, p, high));
     if at_most.is_nan() || at_most < 0.0 {
-        return Err(too_strong);
+        // At the bound the ions would come to more than the bound: to so much.
+        return Err(Outside {
+            range: IONIC_STRENGTH,
+            given: high - at_most,
+        });
     }
     let mut i = (plain.strong_strength + 0.05).min(0.5 * high);
     let mut b = balance(&plain, p, i);
+    let mut settled = false;
     for _ in 0..200 {
         let f = residual(&b);
+        let newton = i - f / slope(&b);
+        // Tested before the bracket: a converged point on its edge would be bisected away.
+        if (newton - i).abs() < 1e-13 {
+            settled = true;
+            break;
+        }
         if f > 0.0 {
             high = i;
         } else {
             low = i;
         }
-        let newton = i - f / slope(&b);
-        let next = if newton > low && newton < high {
+        i = if newton > low && newton < high {
             newton
         } else {
             0.5 * (low + high)
         };
-        let done = (next - i).abs() < 1e-13;
-        i = next;
         b = balance(&plain, p, i);
-        if done {
-            break;
-        }
+    }
+    if !settled {
+        return Err(IONIC_STRENGTH.not_found());
     }
     let inputs = moved(ionic, &plain, p, i);
     let di = -(inputs.strength - inputs.charge * (0.5 * b.charge.signum())) / slope(&b);

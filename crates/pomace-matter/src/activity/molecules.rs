@@ -1,20 +1,24 @@
 //! What sugars, polyols and acids do to the activity of water: Norrish's equation.
 //!
-//! ln a = ln x_w − (Σ √kⱼ xⱼ)² + Σ pⱼ xⱼ², mole fractions over water and these solutes, ethanol left
-//! out (models.md B3). k describes solutes that hold water back, p those that push it.
+//! ln a = ln x_w − (Σ √kⱼ xⱼ)² + Σ pⱼ xⱼ²/(1 + qⱼ xⱼ), mole fractions over water and these solutes,
+//! ethanol left out (models.md B3). k describes solutes that hold water back, p those that push it.
 
 use crate::mixture::Mixture;
 use crate::scalar::Scalar;
 use crate::substance::{Kind, Substance};
 use crate::units::ICE_POINT_KELVIN;
 
-/// k = (hold + colder (25 °C − t)) / (1 + crowd x), and p = push.
+/// k = (hold + colder (25 °C − t)) / (1 + crowd x), p = push, and q = [`LACTIC_EASE`] of lactic acid.
 struct Constants {
     hold: f64,
     colder: f64,
     crowd: f64,
     push: f64,
 }
+
+/// How lactic acid's push eases where it is crowded: without it a_w would pass 1 before 90 %. To 20 %
+/// by freezing points, beyond by judgement: ± 0.01 at 50 % (`fits/RESULTS.md` section 10.5).
+const LACTIC_EASE: f64 = 4.0;
 
 const NONE: Constants = Constants {
     hold: 0.0,
@@ -52,7 +56,7 @@ const fn constants(substance: Substance) -> Constants {
         X::Tartaric => hold(4.7),
         X::Malic | X::Ascorbic | X::OtherAcids => hold(1.8),
         X::Phosphoric => hold(9.68),
-        X::Lactic => Constants { push: 2.64, ..NONE },
+        X::Lactic => Constants { push: 3.0, ..NONE },
         X::Acetic => Constants {
             push: 1.213,
             ..NONE
@@ -77,8 +81,9 @@ pub(super) struct Molecules<S> {
     glycerol: S,
     /// Σ √k n of all but these two.
     hold: S,
-    /// Σ p n².
+    /// Σ p n² of all but lactic acid.
     push: S,
+    lactic: S,
     /// Weighted moles that push ethanol out of the water.
     salting: S,
 }
@@ -92,6 +97,7 @@ impl<S: Scalar> Molecules<S> {
             glycerol: liquid.moles(Substance::Glycerol),
             hold: zero,
             push: zero,
+            lactic: liquid.moles(Substance::Lactic),
             salting: zero,
         };
         for (substance, grams) in liquid.iter() {
@@ -104,7 +110,9 @@ impl<S: Scalar> Molecules<S> {
             if !matches!(substance, Substance::Sucrose | Substance::Glycerol) {
                 counted.hold += n * constants.hold.sqrt();
             }
-            counted.push += n * n * constants.push;
+            if substance != Substance::Lactic {
+                counted.push += n * n * constants.push;
+            }
             counted.salting += match (substance, substance.kind()) {
                 (Substance::Sucrose, _) => n,
                 (_, Kind::Sugar | Kind::Polyol | Kind::Acid) => n * 0.6,
@@ -129,12 +137,18 @@ impl<S: Scalar> Molecules<S> {
             let x = n / all;
             x / (x * constants(substance).crowd + 1.0).sqrt()
         };
+        let mut push = self.push / (all * all);
+        if self.lactic.value() > 0.0 {
+            let x = self.lactic / all;
+            let eased = x * constants(Substance::Lactic).push / (x * LACTIC_EASE + 1.0);
+            push += x * eased;
+        }
         Some(MoleculeTerm {
             ln_water_fraction: (water / all).ln(),
             sucrose: share(self.sucrose, Substance::Sucrose),
             glycerol: share(self.glycerol, Substance::Glycerol),
             hold: self.hold / all,
-            push: self.push / (all * all),
+            push,
         })
     }
 
@@ -145,6 +159,7 @@ impl<S: Scalar> Molecules<S> {
             glycerol: with(self.glycerol),
             hold: with(self.hold),
             push: with(self.push),
+            lactic: with(self.lactic),
             salting: with(self.salting),
         }
     }

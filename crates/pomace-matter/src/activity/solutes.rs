@@ -44,13 +44,13 @@ impl<S: Scalar> Solutes<S> {
     /// In so many grams of water.
     ///
     /// # Errors
-    /// [`Outside`] where water is less than 30 % of what is dissolved and itself, or ethanol beyond
-    /// 68 % of water and ethanol by mass.
+    /// [`Outside`] where water is less than 30 % of what is dissolved and itself, ethanol beyond
+    /// 68 % of water and ethanol by mass, or ions beyond 27 % of water and ions.
     pub fn in_water(&self, water: S) -> Result<Activity<S>, Outside> {
         WATER_SHARE.check(water / (water + self.grams) * 100.0)?;
         let kilograms = water / 1000.0;
         let ethanol = ETHANOL_MOLALITY.check(self.ethanol / kilograms)?;
-        let salts = self.ions.in_water(kilograms);
+        let salts = self.ions.in_water(kilograms)?;
         let mut others = self.molecules.for_salting_out() / kilograms;
         if let Some(salts) = &salts {
             others += salts.molality() * 1.5;

@@ -1,19 +1,25 @@
 //! The room that one gram of a dissolved substance takes up: apparent specific volume, cm³/g.
 //!
-//! φ(s, t) = φ₀ + φ₁ s + φ₂ s² + (t − 20)(e₀ + e₁ s) + (t − 20)² f, `s` the crowding: the mass share
-//! of all dissolved solids, no more than the data reached. Sugars and acids without temperature
-//! data of their own borrow sucrose's change with temperature. Ions have their own crowding, the
-//! share of ions among water and ions. How the constants were got: `fits/apparent_volumes.py`,
-//! `fits/ions.py`, `fits/RESULTS.md` section 2.
+//! φ(s, t) = φ₀ + φ₁ s + φ₂ s² + φ₃ s³ + (t − 20)(e₀ + e₁ s) + (t − 20)²(f₀ + f₁ s), `s` the crowding:
+//! the mass share of all dissolved solids, no more than the data reached; past them sugars follow
+//! sucrose. Sugars and acids without temperature data of their own borrow sucrose's change with
+//! temperature. Ions have their own crowding, the share of ions among water and ions. How the
+//! constants were got: `fits/apparent_volumes.py`, `fits/ions.py`, `fits/extensions_volumes.py`,
+//! `fits/extensions_syrups.py`, `fits/RESULTS.md` sections 2 and 10.
 
 use super::sucrose_water;
 use crate::mixture::Mixture;
-use crate::scalar::Scalar;
+use crate::range::{IONS_SHARE, Outside};
+use crate::scalar::{Scalar, polynomial};
 use crate::substance::{Kind, Substance};
 
-/// Volume lost per mole of charge when an organic acid gives a proton away, cm³/mol
-/// (electrostriction; from trisodium citrate against citric acid, CRC).
-const IONISATION: f64 = -11.8;
+/// Volume lost per mole of charge when an organic acid gives a proton away, cm³/mol, and its change with
+/// the share of ions (electrostriction; laid here through trisodium citrate against citric acid, CRC,
+/// 3–36 %, within 0.7 kg/m³).
+const IONISATION: [f64; 2] = [-10.22, 32.13];
+
+/// The share of ions that those data reached.
+const TOP_OF_CITRATE: f64 = 0.131;
 
 /// The same for carbon dioxide that turns into bicarbonate, and its change with the share of ions
 /// (from sodium hydrogen carbonate, CRC; a mole of water is counted apart).
@@ -22,10 +28,9 @@ const IONISATION_OF_CARBON_DIOXIDE: [f64; 2] = [-25.644, 151.0];
 /// The share of ions that those data reached.
 const TOP_OF_BICARBONATE: f64 = 0.02;
 
-/// φ₀, φ₁, φ₂ at 20 °C, and the share of solids that the data reached.
+/// φ₀ … φ₃ at 20 °C.
 struct Room {
-    at_20c: [f64; 3],
-    top: f64,
+    at_20c: [f64; 4],
     warmth: Warmth,
 }
 
@@ -35,66 +40,117 @@ enum Warmth {
     Constant,
     /// As sucrose does, gram for gram.
     LikeSucrose,
-    /// e₀, e₁, f.
-    Own([f64; 3]),
+    /// Data of its own.
+    Own(Expansion),
 }
 
-const fn room(at_20c: [f64; 3], top: f64, warmth: Warmth) -> Room {
-    Room {
-        at_20c,
-        top,
-        warmth,
+/// (t − 20)(e₀ + e₁ s) + (t − 20)²(f₀ + f₁ s) between the ends of the data, °C; beyond them held, or a
+/// square would make a warm liquid shrink.
+struct Expansion {
+    e: [f64; 2],
+    f: [f64; 2],
+    from: f64,
+    to: f64,
+}
+
+const fn room(at_20c: [f64; 4], warmth: Warmth) -> Room {
+    Room { at_20c, warmth }
+}
+
+const fn sugar(zero: f64, one: f64) -> Room {
+    room([zero, one, 0.0, 0.0], Warmth::LikeSucrose)
+}
+
+const fn own(e: [f64; 2], f: [f64; 2], from: f64, to: f64) -> Warmth {
+    Warmth::Own(Expansion { e, f, from, to })
+}
+
+/// Of sodium and of chloride alike, so that the salt comes out as measured.
+const fn as_sodium_chloride() -> Warmth {
+    own([0.0016648, -0.0031473], [-1.5817e-5, 0.0], 5.0, 40.0)
+}
+
+/// The crowding that the data of a substance reached, in density and refraction alike: the share of
+/// dissolved solids, for ions that of ions among water and ions. Zero where there are no data.
+pub(crate) const fn top_of_data(substance: Substance) -> f64 {
+    use Substance as X;
+    match substance {
+        X::Glucose | X::OtherSugars | X::Maltose => 0.60,
+        X::Fructose => 0.48,
+        X::Lactose => 0.18,
+        X::Glycerol => 1.0,
+        X::Polyols => 0.15,
+        X::Citric | X::Ascorbic | X::Tartaric => 0.30,
+        X::Malic | X::OtherAcids => 0.40,
+        X::Lactic | X::Acetic => 0.90,
+        X::Phosphoric => 0.85,
+        X::Sodium | X::Chloride => 0.26,
+        X::Potassium => 0.24,
+        X::Calcium | X::Magnesium => 0.20,
+        _ => 0.0,
+    }
+}
+
+/// The crowding to which a substance's own curve is drawn: to the end of its data. That of acetic acid
+/// runs on into the pure acid: 9 kg/m³ and 0.005 in the index off there, held still it would be three times
+/// that.
+pub(crate) const fn carried_to(substance: Substance) -> f64 {
+    match substance {
+        Substance::Acetic => 1.0,
+        _ => top_of_data(substance),
     }
 }
 
 const fn constants(substance: Substance) -> Room {
     use Substance as X;
-    use Warmth::{Constant, LikeSucrose, Own};
+    use Warmth::{Constant, LikeSucrose};
     match substance {
-        X::Glucose | X::OtherSugars => room([0.61844, 0.02816, 0.0], 0.60, LikeSucrose),
-        X::Fructose => room([0.60939, 0.03069, 0.0], 0.48, LikeSucrose),
-        X::Maltose => room([0.61398, 0.02136, 0.0], 0.60, LikeSucrose),
-        X::Lactose => room([0.60604, 0.01551, 0.0], 0.18, LikeSucrose),
+        X::Glucose | X::OtherSugars => sugar(0.61844, 0.02816),
+        X::Fructose => sugar(0.60939, 0.03069),
+        X::Maltose => sugar(0.61398, 0.02136),
+        X::Lactose => sugar(0.60604, 0.01551),
         X::Glycerol => room(
-            [0.77482, -0.02191, 0.04387],
-            0.60,
-            Own([0.0007673, -0.0004805, -6.486e-6]),
+            [0.77331, -0.01311, 0.03297, 0.0],
+            own(
+                [7.6832e-4, -3.8768e-4],
+                [-1.0853e-5, 1.1669e-5],
+                -20.0,
+                40.0,
+            ),
         ),
-        X::Polyols => room([0.65318, 0.02147, 0.0], 0.15, LikeSucrose),
-        X::Citric | X::Ascorbic => room([0.59412, 0.01995, 0.0], 0.30, LikeSucrose),
-        // From memory: partial molar volumes of about 82.7 and 83.5 cm³/mol, ± 2 %.
-        X::Malic | X::OtherAcids => room([0.617, 0.02, 0.0], 0.30, LikeSucrose),
-        X::Tartaric => room([0.556, 0.02, 0.0], 0.30, LikeSucrose),
-        X::Lactic => room([0.77794, 0.02751, 0.0], 0.60, LikeSucrose),
-        X::Acetic => room([0.85933, 0.05108, 0.02805], 0.62, LikeSucrose),
-        X::Phosphoric => room([0.47435, 0.04220, 0.0], 0.40, Constant),
+        X::Polyols => room([0.65318, 0.02147, 0.0, 0.0], LikeSucrose),
+        X::Citric | X::Ascorbic => room([0.59412, 0.01995, 0.0, 0.0], LikeSucrose),
+        // A maker's list after Lange and Sinks (1930); unnamed acids count as malic acid.
+        X::Malic | X::OtherAcids => room([0.612, 0.06, 0.0, 0.0], LikeSucrose),
+        // From memory: a partial molar volume of about 83.5 cm³/mol, ± 2 %.
+        X::Tartaric => room([0.556, 0.02, 0.0, 0.0], LikeSucrose),
+        X::Lactic => room([0.78401, -0.00466, 0.03826, 0.0], LikeSucrose),
+        X::Acetic => room(
+            [0.85699, 0.07361, -0.03252, 0.04863],
+            own([1.5852e-3, -6.565e-4], [0.0, 0.0], 0.0, 40.0),
+        ),
+        X::Phosphoric => room(
+            [0.47092, 0.07638, -0.09888, 0.09007],
+            own([4.0594e-4, -1.1736e-4], [-8.19e-7, 0.0], 15.0, 40.0),
+        ),
         // From memory.
-        X::Protein => room([0.735, 0.0, 0.0], 0.0, Constant),
-        X::Fat => room([1.08, 0.0, 0.0], 0.0, Constant),
-        X::Fibre | X::Starch => room([0.63, 0.0, 0.0], 0.0, Constant),
-        X::Ash => room([0.41, 0.0, 0.0], 0.0, Constant),
-        X::Caffeine => room([0.74, 0.0, 0.0], 0.0, Constant),
-        X::CarbonDioxide => room([0.75, 0.0, 0.0], 0.0, Constant),
-        X::Other => room([0.62, 0.0, 0.0], 0.0, LikeSucrose),
+        X::Protein => room([0.735, 0.0, 0.0, 0.0], Constant),
+        X::Fat => room([1.08, 0.0, 0.0, 0.0], Constant),
+        X::Fibre | X::Starch => room([0.63, 0.0, 0.0, 0.0], Constant),
+        X::Ash => room([0.41, 0.0, 0.0, 0.0], Constant),
+        X::Caffeine => room([0.74, 0.0, 0.0, 0.0], Constant),
+        X::CarbonDioxide => room([0.75, 0.0, 0.0, 0.0], Constant),
+        X::Other => room([0.62, 0.0, 0.0, 0.0], LikeSucrose),
         // Ions, on the convention that the proton takes no room.
-        X::Sodium => room(
-            [-0.01456, 0.60866, 0.0],
-            0.26,
-            Own([0.0016648, -0.0031473, -1.5817e-5]),
-        ),
+        X::Sodium => room([-0.01456, 0.60866, 0.0, 0.0], as_sodium_chloride()),
         X::Potassium => room(
-            [0.24701, 0.35569, 0.0],
-            0.24,
-            Own([0.000611, -0.00051, -9.08e-6]),
+            [0.24701, 0.35569, 0.0, 0.0],
+            own([0.000611, -0.00051], [-9.08e-6, 0.0], 10.0, 40.0),
         ),
-        X::Calcium => room([-0.37362, 0.70429, 0.0], 0.20, Constant),
-        X::Magnesium => room([-0.70954, 1.05549, 0.0], 0.20, Constant),
-        X::Chloride => room(
-            [0.50489, 0.0, 0.0],
-            0.26,
-            Own([0.0016648, -0.0031473, -1.5817e-5]),
-        ),
-        X::Water | X::Ethanol | X::Sucrose => room([1.0, 0.0, 0.0], 0.0, Constant),
+        X::Calcium => room([-0.37362, 0.70429, 0.0, 0.0], Constant),
+        X::Magnesium => room([-0.70954, 1.05549, 0.0, 0.0], Constant),
+        X::Chloride => room([0.50489, 0.0, 0.0, 0.0], as_sodium_chloride()),
+        X::Water | X::Ethanol | X::Sucrose => room([1.0, 0.0, 0.0, 0.0], Constant),
     }
 }
 
@@ -104,23 +160,20 @@ pub(super) struct Crowd<S> {
     solids: S,
     ions: S,
     t: S,
-    /// Sucrose's volume at this crowding and temperature, and what warmth has added to it.
+    /// Sucrose's volume at this crowding and temperature, and at 20 °C.
     sucrose: S,
-    sucrose_warmth: S,
+    sucrose_at_20c: S,
 }
 
 impl<S: Scalar> Crowd<S> {
-    pub(super) fn of(liquid: &Mixture<S>, solids: S, t: S) -> Self {
-        let ions = super::ions_share(liquid);
-        let sucrose = sucrose_water::apparent_volume(solids, t);
-        let sucrose_warmth = sucrose - sucrose_water::apparent_volume(solids, S::from(20.0));
-        Self {
+    pub(super) fn of(liquid: &Mixture<S>, solids: S, t: S) -> Result<Self, Outside> {
+        Ok(Self {
             solids,
-            ions,
+            ions: IONS_SHARE.check(super::ions_share(liquid) * 100.0)? / 100.0,
             t,
-            sucrose,
-            sucrose_warmth,
-        }
+            sucrose: sucrose_water::apparent_volume(solids, t),
+            sucrose_at_20c: sucrose_water::apparent_volume(solids, S::from(20.0)),
+        })
     }
 
     /// Apparent specific volume of a substance, cm³/g.
@@ -129,20 +182,26 @@ impl<S: Scalar> Crowd<S> {
             return self.sucrose;
         }
         let room = constants(substance);
+        let top = top_of_data(substance);
         let crowd = if substance.kind() == Kind::Ion {
             self.ions
         } else {
             self.solids
         };
-        let s = crowd.at_most(room.top);
-        let [zero, one, two] = room.at_20c;
-        let phi = (s * two + one) * s + zero;
+        let s = crowd.at_most(carried_to(substance));
+        let (value, slope) = polynomial(&room.at_20c, s.value());
+        let mut phi = s.chain(value, slope);
+        // Past its own data a sugar takes up what sucrose does there (`fits/RESULTS.md` section 10.2;
+        // within 0.7 % of water in honey).
+        if substance.kind() == Kind::Sugar && crowd.value() > top {
+            phi += self.sucrose_at_20c - sucrose_water::apparent_volume(top, 20.0);
+        }
         match room.warmth {
             Warmth::Constant => phi,
-            Warmth::LikeSucrose => phi + self.sucrose_warmth,
-            Warmth::Own([e0, e1, f]) => {
-                let warmer = self.t - 20.0;
-                phi + warmer * (s * e1 + e0) + warmer * warmer * f
+            Warmth::LikeSucrose => phi + (self.sucrose - self.sucrose_at_20c),
+            Warmth::Own(Expansion { e, f, from, to }) => {
+                let warmer = self.t.at_least(from).at_most(to) - 20.0;
+                phi + warmer * ((s * e[1] + e[0]) + warmer * (s * f[1] + f[0]))
             }
         }
     }
@@ -171,7 +230,8 @@ pub(super) fn electrostriction<S: Scalar>(liquid: &Mixture<S>) -> S {
     let smaller = |a: S, b: S| if a.value() < b.value() { a } else { b };
     let from_acids = smaller(charge, protons);
     let from_gas = smaller(charge - from_acids, liquid.moles(Substance::CarbonDioxide));
-    let [at_once, by_ions] = IONISATION_OF_CARBON_DIOXIDE;
-    from_acids * IONISATION
-        + from_gas * (super::ions_share(liquid).at_most(TOP_OF_BICARBONATE) * by_ions + at_once)
+    let ions = super::ions_share(liquid);
+    let lost = |[at_once, by_ions]: [f64; 2], top: f64| ions.at_most(top) * by_ions + at_once;
+    from_acids * lost(IONISATION, TOP_OF_CITRATE)
+        + from_gas * lost(IONISATION_OF_CARBON_DIOXIDE, TOP_OF_BICARBONATE)
 }

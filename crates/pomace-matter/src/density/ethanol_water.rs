@@ -4,7 +4,7 @@
 //! coefficients (also the annex of Council Directive 76/766/EEC). Read in two public
 //! transcriptions, see `tests/reference/oiml_r22.md`.
 
-use crate::range::{Outside, Range};
+use crate::range::{Outside, STRENGTH};
 use crate::scalar::{Scalar, polynomial};
 use crate::units::{MassFraction, VolumePercent};
 
@@ -125,19 +125,13 @@ pub fn strength<S: Scalar>(p: MassFraction<S>) -> VolumePercent<S> {
 /// # Errors
 /// [`Outside`] below 0 and above 100 %vol.
 pub fn mass_fraction<S: Scalar>(strength: VolumePercent<S>) -> Result<MassFraction<S>, Outside> {
-    const STRENGTHS: Range = Range {
-        quantity: "the strength",
-        low: 0.0,
-        high: 100.0,
-        unit: "%vol",
-    };
     // A mass fraction of one may come out as 100 %vol and a rounding.
     let rounded = if strength.0.value() <= 100.0 + 1e-9 {
         strength.0.at_most(100.0)
     } else {
         strength.0
     };
-    let target = STRENGTHS.check(rounded)?.value();
+    let target = STRENGTH.check(rounded)?.value();
     let mut p = target / 100.0 * 0.85;
     for _ in 0..60 {
         let (value, slope) = strength_of(p);
@@ -147,7 +141,12 @@ pub fn mass_fraction<S: Scalar>(strength: VolumePercent<S>) -> Result<MassFracti
             break;
         }
     }
-    Ok(MassFraction(strength.0.chain(p, 1.0 / strength_of(p).1)))
+    let (value, slope) = strength_of(p);
+    if (value - target).abs() < 1e-9 {
+        Ok(MassFraction(strength.0.chain(p, 1.0 / slope)))
+    } else {
+        Err(STRENGTH.not_found())
+    }
 }
 
 /// Strength in %vol at a mass fraction, and its slope.

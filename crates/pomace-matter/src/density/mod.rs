@@ -10,9 +10,12 @@ pub mod ethanol_water;
 pub mod sucrose_water;
 
 use apparent_volume::Crowd;
+pub(crate) use apparent_volume::{carried_to, top_of_data};
 
 use crate::mixture::Mixture;
-use crate::range::{DENSITY_TEMPERATURE, DENSITY_TEMPERATURE_DRY, MASS, Outside, SOLIDS_SHARE};
+use crate::range::{
+    DENSITY_TEMPERATURE, DENSITY_TEMPERATURE_DRY, LIQUID_DENSITY, MASS, Outside, SOLIDS_SHARE,
+};
 use crate::scalar::Scalar;
 use crate::substance::{Kind, Substance};
 use crate::units::{Celsius, KilogramsPerCubicMetre, Millilitres, VolumePercent};
@@ -45,11 +48,14 @@ pub fn ions_share<S: Scalar>(liquid: &Mixture<S>) -> S {
 /// v = (w + e)/ρ(p, t) + Σ mⱼ φⱼ(s, t): `w`, `e` grams of water and ethanol, ρ the density of
 /// their mixture, φ the apparent specific volume of a solid at solids share `s`.
 ///
-/// Valid for −20…40 °C, without ethanol to 80 °C, and solids to 86 % of the mass. Accuracy: `tests/reference/MANIFEST.csv`
-/// for solutions of one substance; mixtures of ethanol *and* solids are unvalidated.
+/// Valid for −20…40 °C, without ethanol to 80 °C, solids to 86 % of the mass ([`solids_share`] may
+/// be 1 where they are glycerol, lactic or acetic acid, which are liquids themselves) and ions to 27 %
+/// of water and ions. Accuracy: `tests/reference/MANIFEST.csv` and `MANIFEST-own.csv` for solutions
+/// of one substance; mixtures of ethanol *and* solids are unvalidated.
 ///
 /// # Errors
-/// [`Outside`] for an empty mixture, a temperature or a solids share out of range.
+/// [`Outside`] for an empty mixture, a temperature, a solids share or an ions share out of range, and
+/// for a sum of rooms that no liquid has.
 pub fn volume<S: Scalar>(
     liquid: &Mixture<S>,
     temperature: Celsius<S>,
@@ -71,20 +77,67 @@ pub fn volume<S: Scalar>(
         millilitres += solvent / solvent_density(ethanol / solvent, t, sweetness) * 1000.0;
     }
     let s = if liquid.sum(|s| s.is_soluble()).value() > 0.0 {
-        SOLIDS_SHARE.check(solids_share(liquid) * 100.0)? / 100.0
+        solids_share(liquid)
     } else {
         S::zero()
     };
-    if liquid.sum(|s| s.kind() != Kind::Solvent).value() > 0.0 {
-        let crowd = Crowd::of(liquid, s, t);
+    // Only where it can matter: it is a sum over all again.
+    if s.value() * 100.0 > SOLIDS_SHARE.high {
+        let crystalline = liquid.sum(is_crystalline);
+        if crystalline.value() > 0.0 {
+            SOLIDS_SHARE.check(crystalline / (crystalline + solvent) * 100.0)?;
+        }
+    }
+    // Also where they are none now: their slopes count.
+    if liquid.iter().any(|(s, _)| s.kind() != Kind::Solvent) {
+        let crowd = Crowd::of(liquid, s, t)?;
         for (substance, grams) in liquid.iter() {
-            if substance.kind() != Kind::Solvent && grams.value() != 0.0 {
+            if substance.kind() != Kind::Solvent {
                 millilitres += grams * crowd.volume_of(substance);
             }
         }
         millilitres += apparent_volume::electrostriction(liquid);
     }
-    Ok(Millilitres(millilitres))
+    // NaN is no volume either.
+    let density = liquid.total().0.value() / millilitres.value() * 1000.0;
+    if LIQUID_DENSITY.holds(density) {
+        Ok(Millilitres(millilitres))
+    } else {
+        Err(Outside {
+            range: LIQUID_DENSITY,
+            given: density,
+        })
+    }
+}
+
+/// Whether a dissolved solid would be a solid without water.
+const fn is_crystalline(substance: Substance) -> bool {
+    !matches!(
+        substance.kind(),
+        Kind::Solvent | Kind::Gas | Kind::Insoluble
+    ) && !matches!(
+        substance,
+        Substance::Glycerol | Substance::Lactic | Substance::Acetic
+    )
+}
+
+/// Substances of which there is enough to matter, more crowded than the data of their room and
+/// refraction reached: 5 % of the mass, and 2 % of it past the end.
+pub(crate) fn beyond_data(liquid: &Mixture) -> impl Iterator<Item = Substance> + '_ {
+    let all = liquid.total().0;
+    let (solids, ions) = (solids_share(liquid), ions_share(liquid));
+    liquid
+        .iter()
+        .filter(move |(substance, grams)| {
+            let crowd = if substance.kind() == Kind::Ion {
+                ions
+            } else {
+                solids
+            };
+            let top = top_of_data(*substance);
+            top > 0.0 && *grams > 0.05 * all && crowd > top + 0.02
+        })
+        .map(|(substance, _)| substance)
 }
 
 /// Density of the solvent, kg/m³.

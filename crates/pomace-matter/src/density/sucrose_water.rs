@@ -55,7 +55,8 @@ fn excess<S: Scalar>(q: S, t: S) -> S {
 
 /// Density of sucrose in water, kg/m³, at mass fraction `q`, `t` in °C.
 ///
-/// Valid for 0…0.85 and 0…80 °C (0.02 kg/m³ of the published formula).
+/// Valid for 0…0.85 and 0…80 °C (0.02 kg/m³ of the published formula); carried on below 0 °C, where
+/// nothing checks it.
 #[must_use]
 pub fn density<S: Scalar>(q: S, t: S) -> S {
     water(t) + q * excess(q, t)

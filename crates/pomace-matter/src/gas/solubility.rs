@@ -3,7 +3,7 @@
 use super::ATMOSPHERE_BAR;
 use crate::density;
 use crate::mixture::Mixture;
-use crate::range::{Outside, Range};
+use crate::range::{GAS_PRESSURE, GAS_STRENGTH, GAS_TEMPERATURE, Outside};
 use crate::scalar::{Scalar, polynomial};
 use crate::units::{Celsius, GramsPerLitre, ICE_POINT_KELVIN};
 
@@ -35,25 +35,6 @@ impl Gas {
         }
     }
 }
-
-const TEMPERATURE: Range = Range {
-    quantity: "the temperature",
-    low: -5.0,
-    high: 80.0,
-    unit: "°C",
-};
-const PRESSURE: Range = Range {
-    quantity: "the pressure of the gas",
-    low: 0.0,
-    high: 25.0,
-    unit: "bar",
-};
-const STRENGTH: Range = Range {
-    quantity: "the strength",
-    low: 0.0,
-    high: 45.0,
-    unit: "%vol",
-};
 
 /// Molar gas constant, L atm/(mol K).
 const R: f64 = 0.0820574;
@@ -116,8 +97,8 @@ pub fn dissolved<S: Scalar>(
     bar: S,
     temperature: Celsius<S>,
 ) -> Result<GramsPerLitre<S>, Outside> {
-    let t = TEMPERATURE.check(temperature.0)?;
-    let p = PRESSURE.check(bar)? / ATMOSPHERE_BAR;
+    let t = GAS_TEMPERATURE.check(temperature.0)?;
+    let p = GAS_PRESSURE.check(bar)? / ATMOSPHERE_BAR;
     let factor = factor(liquid)?;
     Ok(GramsPerLitre(
         molarity(gas, p, t) * factor * gas.molar_mass(),
@@ -127,7 +108,7 @@ pub fn dissolved<S: Scalar>(
 /// [`solvent_factor`] of a liquid.
 pub(super) fn factor<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     let volume = density::volume(liquid, Celsius(S::from(20.0)))?;
-    let strength = STRENGTH.check(density::strength_in(liquid, volume).0)?;
+    let strength = GAS_STRENGTH.check(density::strength_in(liquid, volume).0)?;
     Ok(solvent_factor(
         strength,
         liquid.sugars() / volume.0 * 1000.0,

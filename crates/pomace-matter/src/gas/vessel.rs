@@ -1,9 +1,9 @@
 //! A closed vessel: gas shared between the liquid and the space above it.
 
+use super::ATMOSPHERE_BAR;
 use super::solubility::{Gas, factor, molarity};
-use super::{AIR_BAR, ATMOSPHERE_BAR};
 use crate::mixture::Mixture;
-use crate::range::{Outside, Range};
+use crate::range::{GAS_PRESSURE, GAS_TEMPERATURE, Outside};
 use crate::scalar::{Scalar, Sloped};
 use crate::units::ICE_POINT_KELVIN;
 
@@ -39,13 +39,6 @@ pub struct Charged<S = f64> {
     pub space_grams: S,
 }
 
-const PRESSURE: Range = Range {
-    quantity: "the pressure in the vessel",
-    low: 0.0,
-    high: 25.0,
-    unit: "bar",
-};
-
 /// Moles in liquid and space under `p` atm.
 fn total<S: Scalar>(gas: Gas, p: S, t: S, factor: S, litres: S, space: S) -> S {
     molarity(gas, p, t) * factor * litres + p * space / ((t + ICE_POINT_KELVIN) * R)
@@ -54,9 +47,11 @@ fn total<S: Scalar>(gas: Gas, p: S, t: S, factor: S, litres: S, space: S) -> S {
 /// Where a charged vessel comes to rest: n = c(p) V + p W/RT, one root in p.
 ///
 /// # Errors
-/// [`Outside`] above 25 bar, and as [`super::dissolved`].
+/// [`Outside`] above 25 bar, and as [`super::dissolved`]; also for a vessel that has no answer, such as
+/// one without room.
 pub fn settle<S: Scalar>(charge: &Charge<S>) -> Result<Charged<S>, Outside> {
     let factor = factor(&charge.liquid)?;
+    GAS_TEMPERATURE.check(charge.celsius)?;
     let moles = charge.gas_grams / charge.gas.molar_mass();
     let (t, litres, space) = (
         charge.celsius.value(),
@@ -76,12 +71,13 @@ pub fn settle<S: Scalar>(charge: &Charge<S>) -> Result<Charged<S>, Outside> {
         );
         slope = f.slopes[0];
         let step = (moles.value() - f.value) / slope;
-        p = (p + step).clamp(0.5 * p, 2.0 * p + 0.1);
+        // Not `clamp`, which panics where the gas is no number.
+        p = (p + step).max(0.5 * p).min(2.0 * p + 0.1);
         if step.abs() < 1e-12 {
             break;
         }
     }
-    PRESSURE.check(p * ATMOSPHERE_BAR)?;
+    GAS_PRESSURE.check(p * ATMOSPHERE_BAR)?;
     let residual = total(
         charge.gas,
         S::from(p),
@@ -90,13 +86,17 @@ pub fn settle<S: Scalar>(charge: &Charge<S>) -> Result<Charged<S>, Outside> {
         charge.liquid_litres,
         charge.space_litres,
     ) - moles;
+    let settled = residual.value().abs() <= 1e-9 * moles.value().max(1e-3);
+    if !settled {
+        return Err(GAS_PRESSURE.not_found());
+    }
     let p = S::implicit(p, residual, slope);
     let in_liquid = molarity(charge.gas, p, charge.celsius) * factor * charge.liquid_litres;
     let gas_bar = p * ATMOSPHERE_BAR;
     Ok(Charged {
         gas_bar,
         // Air of one atmosphere was closed in, and one atmosphere is outside: they cancel.
-        gauge_bar: gas_bar + (AIR_BAR - ATMOSPHERE_BAR),
+        gauge_bar: gas_bar,
         dissolved_grams: in_liquid * charge.gas.molar_mass(),
         space_grams: charge.gas_grams - in_liquid * charge.gas.molar_mass(),
     })
@@ -107,6 +107,22 @@ mod tests {
     use super::*;
     use crate::substance::Substance;
     use crate::units::Grams;
+
+    #[test]
+    fn a_vessel_without_an_answer_is_refused() {
+        let vessel = |gas_grams, space_litres, celsius| Charge {
+            gas: Gas::CarbonDioxide,
+            gas_grams,
+            liquid: Mixture::of(&[(Substance::Water, Grams(500.0))]),
+            liquid_litres: 0.0,
+            space_litres,
+            celsius,
+        };
+        assert!(settle(&vessel(5.0, 0.0, 5.0)).is_err());
+        assert!(settle(&vessel(f64::NAN, 0.5, 5.0)).is_err());
+        assert!(settle(&vessel(5.0, 0.5, 120.0)).is_err());
+        assert!(settle(&vessel(0.0, 0.5, 5.0)).unwrap().gas_bar.abs() < 1e-9);
+    }
 
     #[test]
     fn a_charger_in_half_a_litre() {

@@ -5,26 +5,36 @@ use crate::mixture::Mixture;
 use crate::scalar::{Scalar, polynomial};
 use crate::substance::{Kind, Substance};
 
-/// Enthalpy of water, J/g in powers of °C: IAPWS-95, carried on below 0 °C; within 0.009 J/g at
-/// −20…40 °C (`fits/heat.py`).
-const WATER: [f64; 6] = [
+/// Enthalpy of water, J/g in powers of °C: IAPWS-95, carried on below 0 °C; within 0.0094 J/g at
+/// −20…100 °C (`fits/extensions_heat.py`).
+const WATER: [f64; 8] = [
     0.0,
-    4.217806,
-    -1.701701e-3,
-    5.332663e-5,
-    -1.178007e-6,
-    1.138991e-8,
+    4.2180658,
+    -1.7359469e-3,
+    5.0901338e-5,
+    -1.0773514e-6,
+    1.4606136e-8,
+    -1.0476964e-10,
+    3.0204161e-13,
 ];
-/// Enthalpy of ethanol, J/g: CoolProp's reference equation, within 0.004 J/g at −40…45 °C.
-const ETHANOL: [f64; 4] = [0.0, 2.257039, 3.187101e-3, 9.67901e-6];
+/// Enthalpy of ethanol, J/g: CoolProp's reference equation, within 0.0014 J/g at −40…78 °C.
+const ETHANOL: [f64; 6] = [
+    0.0,
+    2.2569827,
+    3.1794298e-3,
+    9.8379581e-6,
+    4.9906e-9,
+    -8.34153e-11,
+];
 /// Enthalpy of what is dissolved, J/g: from the specific heat of sucrose solutions (Bubnik 1995,
-/// Llano 2005) to 60 %, within 0.7 % of the solution's.
-const SOLIDS: [f64; 3] = [0.0, 1.645, 4.42e-3];
+/// Llano 2005) to 60 %, within 0.8 % of the solution's at 0…80 °C.
+const SOLIDS: [f64; 3] = [0.0, 1.66045, 3.83e-3];
 
 /// Enthalpy of a liquid and all that is in it, J, `t` in °C.
 ///
 /// Σ mⱼ hⱼ(t) + n H(x, t): water, ethanol and solids each by their own heat, and the heat of mixing
-/// of ethanol and water ([`mixing`]). Sugar's own heat of solution is left out.
+/// of ethanol and water ([`mixing`], known to 41 °C). Sugar's own heat of solution is left out. Valid for
+/// −20…100 °C, with ethanol −20…78 °C.
 #[must_use]
 pub fn liquid_enthalpy<S: Scalar>(liquid: &Mixture<S>, t: S) -> S {
     let solids = liquid.sum(|s| s.kind() != Kind::Solvent);

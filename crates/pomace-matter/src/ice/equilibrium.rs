@@ -8,7 +8,7 @@ use super::melting::{Melting, with_melt};
 use super::{Chill, Chilled};
 use crate::activity::freezing::{Freezing, of_activity};
 use crate::heat::ice_enthalpy;
-use crate::range::Outside;
+use crate::range::{ACTIVITY_TEMPERATURE, Outside};
 use crate::scalar::{Scalar, Sloped};
 
 /// Two unknowns: melt and temperature.
@@ -75,6 +75,7 @@ fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
         Freezing::StaysLiquid => -58.0,
     };
     let mut jacobian = [[0.0; 2]; 2];
+    let mut settled = false;
     for _ in 0..60 {
         let [f, e] = residuals(&sloped, Two::variable(melt, 0), Two::variable(t, 1))?;
         jacobian = [f.slopes, e.slopes];
@@ -87,10 +88,15 @@ fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
         melt += dy;
         t += dt.clamp(-10.0, 10.0);
         if dy.abs() < 1e-10 * (1.0 + melt.abs()) && dt.abs() < 1e-10 {
+            settled = true;
             break;
         }
     }
-    Ok((melt, t, jacobian))
+    if settled {
+        Ok((melt, t, jacobian))
+    } else {
+        Err(ACTIVITY_TEMPERATURE.not_found())
+    }
 }
 
 fn solve2(j: &[[f64; 2]; 2], right: [f64; 2]) -> [f64; 2] {

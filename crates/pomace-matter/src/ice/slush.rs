@@ -2,7 +2,7 @@
 
 use crate::activity::{Solutes, ice_line};
 use crate::mixture::Mixture;
-use crate::range::{ACTIVITY_TEMPERATURE, Outside};
+use crate::range::{ACTIVITY_TEMPERATURE, Outside, WATER_SHARE};
 use crate::scalar::{Scalar, Sloped};
 use crate::substance::Substance;
 use crate::units::{Celsius, Grams, ICE_POINT_KELVIN};
@@ -79,6 +79,10 @@ pub fn ice_at<S: Scalar>(
         return Err(outside);
     }
     let residual = line(S::from(w))?;
+    let settled = residual.value().abs() < 1e-9;
+    if !settled {
+        return Err(WATER_SHARE.not_found());
+    }
     Ok(Grams(water - S::implicit(w, residual, slope)))
 }
 

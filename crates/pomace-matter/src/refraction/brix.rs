@@ -1,7 +1,7 @@
 //! The refractometer: the sucrose solution that would bend light as much.
 
 use crate::density::sucrose_water;
-use crate::range::Outside;
+use crate::range::{Outside, READ_BRIX};
 use crate::scalar::{Scalar, Sloped};
 use crate::units::Brix;
 
@@ -37,6 +37,9 @@ pub fn from_index<S: Scalar>(n: S) -> Result<Brix<S>, Outside> {
             break;
         }
     }
-    crate::range::READ_BRIX.check(q * 100.0)?;
+    READ_BRIX.check(q * 100.0)?;
+    if (sucrose_index(q) - wanted).abs() > 1e-10 {
+        return Err(READ_BRIX.not_found());
+    }
     Ok(Brix(n.chain(q * 100.0, 100.0 / slope)))
 }

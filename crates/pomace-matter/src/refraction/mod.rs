@@ -36,7 +36,7 @@ pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     let solids = density::solids_share(&clear);
     let ions = density::ions_share(&clear);
     for (substance, grams) in clear.iter() {
-        if substance.kind() != Kind::Solvent && grams.value() != 0.0 {
+        if substance.kind() != Kind::Solvent {
             refraction += grams * specific::of(substance, solids, ions);
         }
     }

@@ -2,6 +2,7 @@
 //! sodium D line, 20 °C. How the constants were got: `fits/sucrose_refraction.py`,
 //! `fits/apparent_volumes.py` and `fits/RESULTS.md`.
 
+use crate::density::{carried_to, top_of_data};
 use crate::scalar::{Scalar, polynomial};
 use crate::substance::{Kind, Substance};
 
@@ -35,42 +36,40 @@ pub fn sucrose<S: Scalar>(s: S) -> S {
     s.chain(value, slope)
 }
 
-/// r₀, r₁ and the crowding that the data reached.
-const fn constants(substance: Substance) -> (f64, f64, f64) {
+/// r₀, r₁, r₂ against the crowding, to where the curve is drawn ([`carried_to`]).
+const fn constants(substance: Substance) -> [f64; 3] {
     use Substance as X;
     match substance {
-        X::Glucose | X::OtherSugars => (0.207536, -0.003227, 0.60),
-        X::Fructose => (0.204956, -0.001911, 0.48),
-        X::Maltose => (0.208813, -0.003443, 0.60),
-        X::Lactose => (0.207516, 0.001040, 0.18),
-        X::Glycerol => (0.223417, -0.000928, 0.60),
-        X::Polyols => (0.213698, 0.0, 0.15),
-        X::Citric | X::Ascorbic => (0.192955, -0.0075, 0.30),
+        X::Glucose | X::OtherSugars => [0.207536, -0.003227, 0.0],
+        X::Fructose => [0.204956, -0.001911, 0.0],
+        X::Maltose => [0.208813, -0.003443, 0.0],
+        X::Lactose => [0.207516, 0.001040, 0.0],
+        X::Glycerol => [0.223604, -0.001838, 0.001007],
+        X::Polyols => [0.213698, 0.0, 0.0],
+        X::Citric | X::Ascorbic => [0.192955, -0.0075, 0.0],
         // From memory: Eisenlohr's atomic refractions, ± 1 %.
-        X::Malic | X::OtherAcids => (0.1934, -0.0075, 0.30),
-        X::Tartaric => (0.1829, -0.0075, 0.30),
-        X::Lactic => (0.215808, -0.00325, 0.60),
-        X::Acetic => (0.217863, -0.000995, 0.62),
-        X::Phosphoric => (0.147897, -0.005196, 0.40),
+        X::Malic | X::OtherAcids => [0.1934, -0.0075, 0.0],
+        X::Tartaric => [0.1829, -0.0075, 0.0],
+        X::Lactic => [0.216800, -0.008559, 0.006369],
+        X::Acetic => [0.218208, -0.003016, 0.002506],
+        X::Phosphoric => [0.147911, -0.005908, 0.002443],
         // From memory: refractive increment of protein about 0.185 mL/g.
-        X::Protein => (0.245, 0.0, 0.0),
-        X::Caffeine => (0.25, 0.0, 0.0),
+        X::Protein => [0.245, 0.0, 0.0],
+        X::Caffeine => [0.25, 0.0, 0.0],
         // So that sodium hydrogen carbonate comes out as in CRC; close to the gas's own 0.150.
-        X::CarbonDioxide => (0.1472, 0.0, 0.0),
-        X::Ash => (0.145, 0.0, 0.0),
-        X::Sodium => (0.06525, -0.0183, 0.26),
-        X::Potassium => (0.08901, 0.00362, 0.24),
-        X::Calcium => (0.08482, -0.03375, 0.20),
-        X::Magnesium => (0.06683, -0.09753, 0.20),
-        X::Chloride => (0.21926, 0.0, 0.26),
-        X::Water | X::Ethanol | X::Sucrose | X::Other | X::Starch | X::Fibre | X::Fat => {
-            (0.0, 0.0, 0.0)
-        }
+        X::CarbonDioxide => [0.1472, 0.0, 0.0],
+        X::Ash => [0.145, 0.0, 0.0],
+        X::Sodium => [0.06525, -0.0183, 0.0],
+        X::Potassium => [0.08901, 0.00362, 0.0],
+        X::Calcium => [0.08482, -0.03375, 0.0],
+        X::Magnesium => [0.06683, -0.09753, 0.0],
+        X::Chloride => [0.21926, 0.0, 0.0],
+        X::Water | X::Ethanol | X::Sucrose | X::Other | X::Starch | X::Fibre | X::Fat => [0.0; 3],
     }
 }
 
 /// One dissolved substance; `solids` the mass share of all dissolved solids, `ions` that of ions
-/// among water and ions. Unnamed matter counts as sucrose.
+/// among water and ions. Unnamed matter counts as sucrose; the other sugars follow it past their data.
 #[must_use]
 pub fn of<S: Scalar>(substance: Substance, solids: S, ions: S) -> S {
     if matches!(
@@ -79,11 +78,18 @@ pub fn of<S: Scalar>(substance: Substance, solids: S, ions: S) -> S {
     ) {
         return sucrose(solids);
     }
-    let (r0, r1, top) = constants(substance);
+    let top = top_of_data(substance);
     let crowd = if substance.kind() == Kind::Ion {
         ions
     } else {
         solids
     };
-    crowd.at_most(top) * r1 + r0
+    let [r0, r1, r2] = constants(substance);
+    let s = crowd.at_most(carried_to(substance));
+    let own = s * (s * r2 + r1) + r0;
+    if substance.kind() == Kind::Sugar && crowd.value() > top {
+        own + sucrose(crowd) - sucrose(top)
+    } else {
+        own
+    }
 }

@@ -1,10 +1,9 @@
-//! Sweet and sour as sums: what chemistry can say of taste, and no more.
+//! Sweetness as a sum: what chemistry can say of taste, and no more. Sourness is left to titratable
+//! acidity and pH ([`crate::acidity`]).
 //!
-//! Cold, ethanol, bubbles and bitterness change what a tongue makes of these sums; none of that is
+//! Cold, ethanol, bubbles and bitterness change what a tongue makes of this sum; none of that is
 //! modelled.
 
-mod sourness;
 mod sweetness;
 
-pub use sourness::protonated_acids;
 pub use sweetness::sweetness;

@@ -1,7 +1,7 @@
 //! Sweetness as grams of sucrose.
 
 use crate::mixture::Mixture;
-use crate::scalar::{Scalar, Sloped};
+use crate::scalar::Scalar;
 use crate::substance::Substance;
 
 /// Relative sweetness by weight, sucrose 1, of substances that do not change with strength or
@@ -43,7 +43,7 @@ fn between<S: Scalar>(points: &[(f64, f64)], x: S) -> S {
 
 /// Sweetness, g of sucrose in 100 mL, of a liquid of volume `millilitres`, drunk at `t` in °C.
 ///
-/// S = Σ cⱼ rⱼ; glucose's r depends on S itself, found by Newton's rule. ± 15 %, ± 25 % where fructose
+/// S = Σ cⱼ rⱼ; glucose's r depends on S itself, solved line by line. ± 15 %, ± 25 % where fructose
 /// leads in a cold drink; **unvalidated** for mixtures, and blind to acid, ethanol and cold.
 #[must_use]
 pub fn sweetness<S: Scalar>(liquid: &Mixture<S>, millilitres: S, t: S) -> S {
@@ -59,19 +59,46 @@ pub fn sweetness<S: Scalar>(liquid: &Mixture<S>, millilitres: S, t: S) -> S {
     if glucose.value() <= 0.0 {
         return fixed / 10.0;
     }
-    let mut sum = fixed.value() + 0.7 * glucose.value();
-    let mut slope = 1.0;
-    for _ in 0..100 {
-        let r = between(&GLUCOSE, Sloped::<1>::variable(sum, 0));
-        let f = sum - fixed.value() - glucose.value() * r.value;
-        slope = 1.0 - glucose.value() * r.slopes[0];
-        // Past 600 g/L of glucose the line would run away; damped, it still lands.
-        let step = -f / slope.max(0.3);
-        sum += step;
-        if step.abs() < 1e-10 {
+    // Along each line the sum is a fraction; the highest line that holds its own sum is the answer:
+    // past 600 g/L of glucose, where a line would run away, that is the last.
+    let [.., last] = GLUCOSE;
+    let mut sum = fixed + glucose * last.1;
+    for pair in GLUCOSE.windows(2).rev() {
+        let ((x0, y0), (x1, y1)) = (pair[0], pair[1]);
+        if sum.value() >= x1 {
             break;
         }
+        let slope = (y1 - y0) / (x1 - x0);
+        sum = (fixed + glucose * (y0 - slope * x0)) / (-(glucose * slope) + 1.0);
+        if sum.value() < x0 {
+            sum = fixed + glucose * y0;
+        }
     }
-    let residual = -fixed - glucose * between(&GLUCOSE, S::from(sum)) + sum;
-    S::implicit(sum, residual, slope) / 10.0
+    sum / 10.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Grams;
+
+    #[test]
+    fn the_sum_solves_its_own_equation() {
+        for sucrose in [0.0, 5.0, 30.0, 90.0, 300.0] {
+            for glucose in [
+                0.1, 20.0, 39.0, 66.0, 120.0, 199.0, 400.0, 590.0, 610.0, 1200.0,
+            ] {
+                let litre = Mixture::of(&[
+                    (Substance::Sucrose, Grams(sucrose)),
+                    (Substance::Glucose, Grams(glucose)),
+                ]);
+                let sum = 10.0 * sweetness(&litre, 1000.0, 20.0);
+                let again = sucrose + glucose * between(&GLUCOSE, sum);
+                assert!(
+                    (sum - again).abs() < 1e-9 * sum,
+                    "{sucrose} {glucose}: {sum} {again}"
+                );
+            }
+        }
+    }
 }

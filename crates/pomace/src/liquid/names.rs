@@ -23,14 +23,6 @@ fn words(name: &str) -> String {
     fold(&name.replace(['_', '-'], " "))
 }
 
-/// The name of a substance for people.
-pub(super) fn label(substance: Substance) -> String {
-    match substance.kind() {
-        Kind::Acid if substance != Substance::OtherAcids => format!("{} acid", substance.name()),
-        _ => substance.name().replace('_', " "),
-    }
-}
-
 /// Words that mean a substance but are not like its name.
 const MEANT: [(&str, &str); 10] = [
     ("sugar", "sucrose"),
@@ -98,7 +90,7 @@ mod tests {
     fn every_substance_answers_to_its_name_and_its_label() {
         for one in Substance::ALL {
             assert_eq!(substance(one.name()), Some(one));
-            assert_eq!(substance(&label(one)), Some(one));
+            assert_eq!(substance(one.label()), Some(one));
         }
     }
 

@@ -1,55 +1,59 @@
 //! The table of figures: one column for what it was, one for what it is.
 
-use pomace_bench::report::Figures;
+use pomace_bench::report::{Figure, Figures};
 use pomace_matter::liquid::Property;
 
 use crate::liquid::notes::sentences;
-use crate::number::{align, set};
+use crate::number::{align, set, set_doubt};
 use crate::page::{BOLD, DIM, signs, wrap};
 
-/// Figures side by side under their headings.
+/// Figures side by side under their headings, with the doubt of the last.
 pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)]) {
     let mut rows: Vec<(&str, Vec<String>, &str)> = Vec::new();
-    let mut row = |label, unit, values: Vec<Option<f64>>, decimals| {
-        if values.iter().any(Option::is_some) {
-            let texts = values
-                .into_iter()
-                .map(|v| v.map_or_else(|| "—".to_owned(), |v| set(v, decimals)))
-                .collect();
-            rows.push((label, texts, unit));
+    let mut row = |label, unit, read: &dyn Fn(&Figures) -> Option<Figure>, decimals| {
+        let figures: Vec<Option<Figure>> = columns.iter().map(|(_, f)| read(f)).collect();
+        if figures.iter().flatten().all(|f| f.value.is_none()) {
+            return;
         }
-    };
-    let each = |read: &dyn Fn(&Figures) -> Option<f64>| {
-        columns.iter().map(|(_, f)| read(f)).collect::<Vec<_>>()
-    };
-    row("mass", "g", each(&|f| f.mass.value), 1);
-    row("volume", "mL", each(&|f| f.volume.value), 1);
-    row("temperature", "°C", each(&|f| f.celsius.value), 1);
-    if columns.len() > 1 {
-        row(
-            "dilution by ice",
-            "mL per 100 mL before ice",
-            each(&|f| f.dilution_percent.and_then(|d| d.value)),
-            0,
+        let value = |f: &Option<Figure>| f.and_then(|f| f.value);
+        let mut texts: Vec<String> = figures
+            .iter()
+            .map(|f| value(f).map_or_else(|| "—".to_owned(), |v| set(v, decimals)))
+            .collect();
+        let doubt = figures.last().copied().flatten().and_then(|f| f.plus_minus);
+        texts.push(
+            doubt
+                .filter(|d| *d > 1e-9)
+                .map_or_else(String::new, |d| format!("± {}", set_doubt(d, decimals))),
         );
+        rows.push((label, texts, unit));
+    };
+    row("mass", "g", &|f| Some(f.mass), 1);
+    row("volume", "mL", &|f| Some(f.volume), 1);
+    row("temperature", "°C", &|f| Some(f.celsius), 1);
+    if columns.len() > 1 {
+        let unit = "mL per 100 mL";
+        row("dilution by ice", unit, &|f| f.dilution_percent, 0);
     }
     for property in Property::ALL {
         if property != Property::Volume {
             row(
                 property.label(),
                 property.unit(),
-                each(&|f| f.get(property)),
+                &|f| f.figure(property),
                 property.decimals(),
             );
         }
     }
+    let mut headings: Vec<&str> = columns.iter().map(|(name, _)| *name).collect();
+    headings.push("");
     let label_width = rows
         .iter()
         .map(|(l, _, _)| signs(l))
         .max()
         .unwrap_or(0)
         .max(16);
-    let set_columns: Vec<Vec<String>> = (0..columns.len())
+    let set_columns: Vec<Vec<String>> = (0..headings.len())
         .map(|c| {
             align(
                 &rows
@@ -61,8 +65,8 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)]) {
         .collect();
     let widths: Vec<usize> = set_columns
         .iter()
-        .zip(columns)
-        .map(|(texts, (name, _))| {
+        .zip(&headings)
+        .map(|(texts, name)| {
             texts
                 .iter()
                 .map(|t| signs(t))
@@ -73,7 +77,7 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)]) {
         .collect();
     if columns.len() > 1 {
         page.push_str(&format!("  {:label_width$}", ""));
-        for ((name, _), width) in columns.iter().zip(&widths) {
+        for (name, width) in columns.iter().map(|(name, _)| name).zip(&widths) {
             page.push_str(&format!("   {DIM}{name:>width$}{DIM:#}"));
         }
         page.push('\n');

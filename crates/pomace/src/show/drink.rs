@@ -1,5 +1,6 @@
 //! A drink, from parts to glass.
 
+use pomace_bench::doubt::Doubt;
 use pomace_bench::report::{DrinkReport, Figures};
 use pomace_bench::{Bench, Mixed, Question};
 use pomace_book::{Document, DocumentId, DrinkDoc, PrepDoc, Reference, Spot};
@@ -14,8 +15,7 @@ pub(crate) fn page(
     bench: &Bench<'_>,
     id: DocumentId,
     doc: &DrinkDoc,
-    mixed: &Mixed,
-    report: &DrinkReport,
+    (mixed, report, doubt): (&Mixed, &DrinkReport, &Doubt),
     width: usize,
 ) -> String {
     let mut page = String::new();
@@ -49,6 +49,7 @@ pub(crate) fn page(
     served(&mut page, doc, mixed, report, width);
     questions(&mut page, bench, id, width);
     said::cautions(&mut page, bench, id, width);
+    said::doubt(&mut page, doubt, "after_ice", width);
     how_sure(&mut page, mixed, width);
     page
 }
@@ -412,7 +413,6 @@ fn figure(report: &DrinkReport, property: Property, decimals: usize) -> String {
 }
 
 fn how_sure(page: &mut String, mixed: &Mixed, width: usize) {
-    said::heading(page, "How sure");
     let mut text = String::from(
         "Density, refraction, freezing and pH are checked against published tables for one substance in water; for spirit and sugar together no independent table was found: unvalidated.",
     );

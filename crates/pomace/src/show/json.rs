@@ -49,7 +49,13 @@ pub(crate) fn drink(
     set(&value)
 }
 
-pub(crate) fn prep(bench: &Bench<'_>, id: DocumentId, doc: &PrepDoc, made: &Made) -> String {
+pub(crate) fn prep(
+    bench: &Bench<'_>,
+    id: DocumentId,
+    doc: &PrepDoc,
+    made: &Made,
+    figures: &Figures,
+) -> String {
     let by_products: Vec<(String, usize)> = doc
         .steps
         .iter()
@@ -65,7 +71,7 @@ pub(crate) fn prep(bench: &Bench<'_>, id: DocumentId, doc: &PrepDoc, made: &Made
         .collect();
     let mut value = json!({ "prep": doc.name.value });
     if let (Value::Object(map), Value::Object(figures)) =
-        (&mut value, prep_json(made, &by_products))
+        (&mut value, prep_json(made, figures, &by_products))
     {
         map.extend(figures);
         map.insert("cautions".into(), json!(bench.cautions(&made.kept)));

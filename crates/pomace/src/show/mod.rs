@@ -7,8 +7,10 @@ mod ingredient;
 mod json;
 mod prep;
 mod said;
+mod why;
 
 use pomace_bench::Bench;
+use pomace_bench::report::Figures;
 use pomace_book::Document;
 
 use crate::cli::Show;
@@ -23,21 +25,34 @@ pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
     let width = page::width();
     let answer = match book.document(id) {
         Some(Document::Drink(doc)) => {
-            let (mixed, report) = bench
+            let (mixed, mut report) = bench
                 .report(id)
                 .map_err(|error| stuck(&bench, id, &error))?;
-            if asked.json {
+            let doubt = bench
+                .doubt_of_drink(id)
+                .map_err(|error| stuck(&bench, id, &error))?;
+            doubt.write(&mut report);
+            if let Some(figure) = &asked.why {
+                why::page(&bench, id, &mut report, &doubt, figure, width)?
+            } else if asked.json {
                 json::drink(&bench, id, doc, &mixed, &report)
             } else {
-                drink::page(&bench, id, doc, &mixed, &report, width)
+                drink::page(&bench, id, doc, (&mixed, &report, &doubt), width)
             }
         }
         Some(Document::Prep(doc)) => {
-            let made = bench.make(id).map_err(|error| stuck(&bench, id, &error))?;
-            if asked.json {
-                json::prep(&bench, id, doc, &made)
+            let made = bench.prep(id).map_err(|error| stuck(&bench, id, &error))?;
+            let doubt = bench
+                .doubt_of_prep(id)
+                .map_err(|error| stuck(&bench, id, &error))?;
+            let mut figures = Figures::of(&made.kept);
+            doubt.write(&mut figures);
+            if let Some(figure) = &asked.why {
+                why::page(&bench, id, &mut figures, &doubt, figure, width)?
+            } else if asked.json {
+                json::prep(&bench, id, doc, &made, &figures)
             } else {
-                prep::page(&bench, id, doc, &made, width)
+                prep::page(&bench, id, doc, (&made, &figures, &doubt), width)
             }
         }
         Some(Document::Ingredient(_)) => {

@@ -1,5 +1,6 @@
 //! A prep, step by step.
 
+use pomace_bench::doubt::Doubt;
 use pomace_bench::report::Figures;
 use pomace_bench::{Bench, Made};
 use pomace_book::{DocumentId, PrepDoc};
@@ -13,7 +14,7 @@ pub(crate) fn page(
     bench: &Bench<'_>,
     id: DocumentId,
     doc: &PrepDoc,
-    made: &Made,
+    (made, figures, doubt): (&Made, &Figures, &Doubt),
     width: usize,
 ) -> String {
     let mut page = format!("\n{BOLD}{}{BOLD:#}\n{}\n", doc.name.value, rule(width));
@@ -80,8 +81,7 @@ pub(crate) fn page(
         page.push('\n');
     }
     said::heading(&mut page, "What it is");
-    let figures = Figures::of(&made.kept);
-    becomes::table(&mut page, &[("", &figures)]);
+    becomes::table(&mut page, &[("", figures)]);
     if made.kept.liquid.is_empty() {
         let total = made.kept.total();
         let water = made.kept.matter().grams(Substance::Water) + made.kept.ice;
@@ -92,7 +92,7 @@ pub(crate) fn page(
         );
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
-    becomes::notes(&mut page, &figures, width);
+    becomes::notes(&mut page, figures, width);
     let cautions = bench.cautions(&made.kept);
     said::carried(&mut page, &made.kept.carried, &cautions, width);
     let verbs = doc.steps.iter().map(|s| s.verb.value);
@@ -107,5 +107,6 @@ pub(crate) fn page(
         said::remarks(&mut page, all, width);
     }
     said::cautions(&mut page, bench, id, width);
+    said::doubt(&mut page, doubt, "kept", width);
     page
 }

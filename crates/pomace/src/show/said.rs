@@ -3,11 +3,12 @@
 use std::collections::HashSet;
 
 use pomace_bench::Bench;
+use pomace_bench::doubt::{Doubt, FigureName};
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_bench::stream::Carried;
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
 
-use crate::number::{align, set_short};
+use crate::number::{align, set, set_short};
 use crate::page::{BOLD, DIM, signs, wrap};
 
 /// The findings of a document, and of everything that it is made with.
@@ -121,7 +122,13 @@ fn assumptions(page: &mut String, assumed: &[(Verb, &Assumption)], width: usize)
             a.unit,
         ));
     }
-    let mut sources: Vec<&str> = assumed.iter().map(|(_, a)| a.source).collect();
+    let mut sources: Vec<&str> = assumed
+        .iter()
+        .map(|(_, a)| match a.source {
+            "common practice" => "common practice, no source",
+            source => source,
+        })
+        .collect();
     sources.sort_unstable();
     sources.dedup();
     let text = format!("Sources: {}.", sources.join("; "));
@@ -160,5 +167,55 @@ pub(crate) fn cautions(page: &mut String, bench: &Bench<'_>, id: DocumentId, wid
             "{DIM}{}{DIM:#}\n",
             wrap(&finding.mend, width, "    → ", "      ")
         ));
+    }
+}
+
+/// Figures whose doubt is told on every page: their name in JSON, and in words.
+const TOLD: &[(&str, &str)] = &[
+    ("abv_percent", "strength"),
+    ("sugar_g_per_100ml", "sugar"),
+    ("titratable_acidity_citric_g_per_l", "acidity"),
+    ("ph", "pH"),
+    ("temperature_celsius", "temperature"),
+];
+
+/// Where the doubt comes from, and the reading that would settle most of it.
+pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width: usize) {
+    let mut rows = Vec::new();
+    let mut readings: Vec<(&str, f64)> = Vec::new();
+    for (name, label) in TOLD {
+        let largest = doubt.largest(FigureName { stage, name }, 3);
+        if largest.is_empty() {
+            continue;
+        }
+        for share in largest.iter().filter(|s| !s.is_model) {
+            match readings.iter_mut().find(|(r, _)| *r == share.reading) {
+                Some((_, sum)) => *sum += share.share,
+                None => readings.push((share.reading, share.share)),
+            }
+        }
+        let shares: Vec<String> = largest
+            .iter()
+            .map(|s| format!("{} {} %", s.name, set(100.0 * s.share, 0)))
+            .collect();
+        rows.push((*label, shares.join(", ")));
+    }
+    heading(page, "How sure");
+    if rows.is_empty() {
+        return;
+    }
+    let text = "± is two standard deviations; what most of each comes from:";
+    page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(text, width, "  ", "  ")));
+    for (label, shares) in rows {
+        let lead = format!("  {label:11}  ");
+        page.push_str(&format!(
+            "{}\n",
+            wrap(&shares, width, &lead, &" ".repeat(15))
+        ));
+    }
+    let most = readings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
+    if let Some((reading, _)) = most {
+        let text = format!("The reading that would settle most: {reading}.");
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
 }
