@@ -3,7 +3,7 @@
 use std::hint::black_box;
 
 use pomace_bench::Bench;
-use pomace_book::demo;
+use pomace_book::{Book, Source, demo};
 
 fn main() {
     divan::main();
@@ -42,13 +42,49 @@ fn compile_the_demo_book(bencher: divan::Bencher<'_, '_>) {
     bencher.bench_local(|| Bench::new(black_box(&book)).findings().len());
 }
 
-/// The same with slopes along `N` directions.
-#[divan::bench(consts = [4, 8, 16, 24, 32])]
-fn lead_drink_with_slopes<const N: usize>(bencher: divan::Bencher<'_, '_>) {
+/// The doubt of every figure: the drink with its preps twice for each source.
+#[divan::bench]
+fn lead_drink_with_every_doubt(bencher: divan::Bencher<'_, '_>) {
     let book = demo::book();
     let bench = Bench::new(&book);
     let Some(id) = book.by_name("Second Pressing") else {
         return;
     };
-    bencher.bench_local(|| bench.mix::<pomace_matter::Sloped<N>>(black_box(id)));
+    bencher.bench_local(|| bench.doubt_of_drink(black_box(id)));
+}
+
+/// A book of `N` drinks and a fifth as many preps, parsed before: compiled, every prep made, every drink
+/// mixed.
+#[divan::bench(consts = [100, 1000, 10_000], sample_count = 10)]
+fn a_book_of<const N: usize>(bencher: divan::Bencher<'_, '_>) {
+    let book = generated(N);
+    bencher.bench_local(|| {
+        let bench = Bench::new(black_box(&book));
+        let drinks = book.documents().filter_map(|(id, _)| bench.drink(id).ok());
+        drinks.map(|mixed| mixed.after.celsius).sum::<f64>()
+    });
+}
+
+fn generated(drinks: usize) -> Book {
+    let preps = drinks / 5;
+    let mut book = Book::new();
+    for prep in 0..preps {
+        let text = format!(
+            "prep = \"Prep {prep}\"\n[[step]]\ndo = \"weigh\"\nwhat = \"lemon peel\"\namount = \"{} g\"\nas = \"peel\"\n[[step]]\ndo = \"add\"\nwhat = \"cider vinegar\"\namount = \"140 % of peel\"\n[[step]]\ndo = \"steep\"\ntime = \"{} h\"\n[[step]]\ndo = \"press\"\nby_product = \"pulp {prep}\"\n[[step]]\ndo = \"dissolve\"\nwhat = \"honey\"\namount = \"200 g\"\n",
+            100 + prep % 300,
+            1 + prep % 40,
+        );
+        book.add(Source::new(format!("prep-{prep}.toml"), text));
+    }
+    for drink in 0..drinks {
+        let text = format!(
+            "drink = \"Drink {drink}\"\n[[line]]\nwhat = \"gin, {} %\"\namount = \"{} mL\"\n[[line]]\nwhat = \"Prep {}\"\namount = \"20 mL\"\n[[line]]\nwhat = \"apple juice\"\namount = \"30 mL\"\n[[step]]\ndo = \"shake\"\ntime = \"{} s\"\n[[step]]\ndo = \"pour\"\nthrough = \"fine sieve\"\n",
+            38 + drink % 10,
+            20 + drink % 40,
+            drink % preps.max(1),
+            8 + drink % 8,
+        );
+        book.add(Source::new(format!("drink-{drink}.toml"), text));
+    }
+    book
 }
