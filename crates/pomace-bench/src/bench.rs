@@ -162,20 +162,24 @@ impl<'a> Bench<'a> {
         findings
     }
 
-    fn run<S: Scalar, R>(
-        &self,
-        inputs: &Inputs,
-        kept: Option<&dyn Fn(DocumentId) -> Outcome<S>>,
-        run: impl FnOnce(&mut Runner<'_, S>) -> R,
+    pub(crate) fn program(&self, id: DocumentId) -> Option<&Program> {
+        self.programs.get(id.0)?.as_ref()
+    }
+
+    pub(crate) fn name_of(&self, id: DocumentId) -> String {
+        let document = self.book.document(id);
+        document.map_or_else(String::new, |d| d.name().value.clone())
+    }
+
+    pub(crate) fn run<'r, S: Scalar, R>(
+        &'r self,
+        inputs: &'r Inputs,
+        kept: Option<&'r dyn Fn(DocumentId) -> Outcome<S>>,
+        run: impl FnOnce(&mut Runner<'r, S>) -> R,
     ) -> R {
-        let name_of = |id: DocumentId| {
-            self.book
-                .document(id)
-                .map_or_else(String::new, |d| d.name().value.clone())
-        };
         run(&mut Runner {
             programs: &self.programs,
-            name_of: &name_of,
+            book: self.book,
             shelf: &self.shelf,
             house: &self.house,
             inputs,

@@ -51,6 +51,8 @@ pub enum RunError {
     },
     /// Something that this document is made with has no result itself.
     Needs(String),
+    /// A prep that does not come to what is wanted of it at any size.
+    DoesNotScale(String),
     /// A step wants a liquid, and there is none.
     NoLiquid {
         /// Index of the step.
@@ -69,7 +71,7 @@ impl RunError {
             | Self::ShareOfNothing { place }
             | Self::NothingLeft { place, .. }
             | Self::MoreThanLeft { place, .. } => Some(*place),
-            Self::Nothing | Self::Needs(_) => None,
+            Self::Nothing | Self::Needs(_) | Self::DoesNotScale(_) => None,
         }
     }
 
@@ -111,6 +113,10 @@ impl RunError {
             Self::NothingLeft { name, .. } => (
                 format!("nothing is left of `{name}`"),
                 "look at the step that leaves it, and at what took it before".to_owned(),
+            ),
+            Self::DoesNotScale(name) => (
+                format!("`{name}` does not come to what is wanted of it, at any size"),
+                "look at what its first step brings in, and at what it keeps".to_owned(),
             ),
             Self::NoLiquid { .. } => (
                 "there is no liquid here that could meet ice".to_owned(),

@@ -32,6 +32,7 @@ pub mod record;
 pub mod remark;
 pub mod report;
 mod run;
+pub mod scale;
 pub mod shelf;
 mod steps;
 pub mod stream;

@@ -17,10 +17,19 @@ pub struct Made<S: Scalar = f64> {
     pub left: Vec<Stream<S>>,
     /// What each step did.
     pub records: Vec<Record<S>>,
-    /// What each step brought in, g.
-    pub brought: Vec<S>,
+    /// Grams of what each step brought in; what has no known amount is missing.
+    pub amounts: Vec<(Spot, S)>,
     /// Density of what is kept at 20 °C, g/mL, if it pours.
     pub grams_per_ml: Option<S>,
+}
+
+impl<S: Scalar> Made<S> {
+    /// Grams that a step brought in; nothing where it brought nothing, or an unknown amount.
+    #[must_use]
+    pub fn brought(&self, step: usize) -> S {
+        let found = self.amounts.iter().find(|(s, _)| *s == Spot::Step(step));
+        found.map_or(S::zero(), |(_, grams)| *grams)
+    }
 }
 
 /// A drink, mixed once.

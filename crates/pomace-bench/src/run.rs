@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use pomace_book::{DocumentId, Spot};
+use pomace_book::{Book, DocumentId, Spot};
 use pomace_larder::Form;
 use pomace_matter::units::Celsius;
 use pomace_matter::{Outside, Scalar, density};
@@ -30,7 +30,7 @@ pub(crate) type Outcome<S> = Result<Arc<Made<S>>, RunError>;
 /// Runs programs. Preps are made once in a run, or taken from whoever keeps them.
 pub(crate) struct Runner<'a, S: Scalar> {
     pub programs: &'a [Option<Program>],
-    pub name_of: &'a dyn Fn(DocumentId) -> String,
+    pub book: &'a Book,
     pub shelf: &'a Shelf,
     pub house: &'a House,
     pub inputs: &'a Inputs,
@@ -67,24 +67,30 @@ impl<'a, S: Scalar> Runner<'a, S> {
     /// Makes a prep anew.
     pub(crate) fn prep(&mut self, id: DocumentId) -> Result<Made<S>, RunError> {
         let program = self.program(id, false)?;
+        self.prep_as(id, program)
+    }
+
+    /// Makes a prep by a program of its own.
+    pub(crate) fn prep_as(
+        &mut self,
+        id: DocumentId,
+        program: &'a Program,
+    ) -> Result<Made<S>, RunError> {
         let mut running = self.begin(id, program);
         for index in 0..program.ops.len() {
             self.step(&mut running, index)?;
         }
-        let brought = (0..program.ops.len())
-            .map(|step| running.brought(step))
-            .collect();
         self.traces(&mut running)?;
-        let kept = running.vessel.stream;
+        let kept = std::mem::take(&mut running.vessel.stream);
         let grams_per_ml = density::density(&kept.liquid, Celsius(S::from(20.0)))
             .ok()
             .filter(|_| kept.pieces.is_empty() || kept.pieces.total().0.value() <= 0.0)
             .map(|d| d.0 / 1000.0);
         Ok(Made {
             kept,
+            amounts: running.amounts(),
             left: running.vessel.left_by,
             records: running.records,
-            brought,
             grams_per_ml,
         })
     }
@@ -121,6 +127,11 @@ impl<'a, S: Scalar> Runner<'a, S> {
             beaten: program.ops.iter().filter_map(Op::beaten).max(),
             records: running.records,
         })
+    }
+
+    fn name_of(&self, id: DocumentId) -> String {
+        let document = self.book.document(id);
+        document.map_or_else(String::new, |d| d.name().value.clone())
     }
 
     fn program(&self, id: DocumentId, is_drink: bool) -> Result<&'a Program, RunError> {
@@ -346,13 +357,13 @@ impl<'a, S: Scalar> Runner<'a, S> {
                 Ok((item.read(index, self.inputs), stuff, item.name.clone()))
             }
             Origin::Made(id) => {
-                let name = (self.name_of)(id);
+                let name = self.name_of(id);
                 let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
                 let stuff = stuff_of(&made.kept, made.grams_per_ml);
                 Ok((made.kept.clone(), stuff, name))
             }
             Origin::Left(id, step) => {
-                let name = (self.name_of)(id);
+                let name = self.name_of(id);
                 let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
                 let left = made.left.get(step).cloned().unwrap_or_default();
                 Ok((left.clone(), stuff_of(&left, None), name))

@@ -224,6 +224,9 @@ impl Maker<'_> {
                 };
                 item.name = format!("{} / {}", whole.name, part.name);
                 item.part_of = Some((whole.name.to_owned(), part.high));
+                if holds_amygdalin(whole.name, part.name) {
+                    item.cautions.push(AMYGDALIN.to_owned());
+                }
                 if !part.notes.is_empty() {
                     item.remarks.push(part.notes.to_owned());
                 }
@@ -702,9 +705,49 @@ fn bought(ingredient: &'static Ingredient) -> Item {
         piece_grams: ingredient.unit.map(|u| u.as_bought_g.unwrap_or(u.edible_g)),
         source: ingredient.source.to_owned(),
         remarks,
-        cautions: Vec::new(),
+        cautions: if carried_raw_egg(ingredient) {
+            vec![RAW_EGG.to_owned()]
+        } else {
+            Vec::new()
+        },
         part_of: None,
     }
+}
+
+const RAW_EGG: &str = "raw egg can carry salmonella: use pasteurised egg for anyone young, old, pregnant or ill, and keep to your local food rules";
+
+/// Egg as it comes from the shell.
+fn carried_raw_egg(ingredient: &Ingredient) -> bool {
+    let name = ingredient.name.to_lowercase();
+    let is_egg = name.split([' ', ',']).any(|word| word == "egg");
+    let treated = ["cooked", "boiled", "dried", "pasteurised", "pasteurized"];
+    is_egg && !treated.iter().any(|word| name.contains(word))
+}
+
+const AMYGDALIN: &str = "these seeds hold amygdalin, which frees cyanide when crushed: keep them whole or leave them out, never ground, blended or long steeped";
+
+/// Seeds and stones of the rose family (common practice, no source).
+fn holds_amygdalin(whole: &str, part: &str) -> bool {
+    let whole = whole.to_lowercase();
+    let part = part.to_lowercase();
+    let family = [
+        "quince",
+        "apple",
+        "pear",
+        "cherry",
+        "plum",
+        "peach",
+        "apricot",
+        "nectarine",
+        "almond",
+        "loquat",
+        "medlar",
+        "sloe",
+    ];
+    let kernel = ["seed", "pip", "stone", "pit", "kernel"];
+    !whole.contains("pineapple")
+        && family.iter().any(|f| whole.contains(f))
+        && kernel.iter().any(|k| part.contains(k))
 }
 
 /// Plain spirit: ethanol and water.

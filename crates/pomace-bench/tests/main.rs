@@ -13,6 +13,7 @@ mod documented;
 mod doubt;
 mod doubtful;
 mod laws;
+mod scale;
 mod steps;
 
 use pomace_bench::{Bench, Made, Mixed};

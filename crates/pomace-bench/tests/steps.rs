@@ -164,7 +164,7 @@ fn what_is_left_is_used() {
     let shrub = "prep = \"Shrub\"\n[[step]]\ndo = \"weigh\"\nwhat = \"lemon peel\"\namount = \"200 g\"\n[[step]]\ndo = \"add\"\nwhat = \"cider vinegar\"\namount = \"200 g\"\n[[step]]\ndo = \"steep\"\ntime = \"1 day\"\n[[step]]\ndo = \"press\"\nkeep = \"vinegar\"\nby_product = \"spent peel\"";
     let leather = "prep = \"Leather\"\n[[step]]\ndo = \"weigh\"\nwhat = \"spent peel\"\namount = \"50 g\"\n[[step]]\ndo = \"dry\"\nto_moisture = \"12 %\"";
     let made = make(&[shrub, leather], "Leather");
-    assert!((made.brought[0] - 50.0).abs() < 1e-9);
+    assert!((made.brought(0) - 50.0).abs() < 1e-9);
     assert!(made.kept.pieces.grams(Substance::Acetic) > 0.1);
 }
 

@@ -13,17 +13,23 @@ macro_rules! demo {
 }
 
 demo![
+    "ebb.toml",
+    "frost-line.toml",
     "honey-poached-quince.toml",
     "house.toml",
     "peel-draw-syrup.toml",
+    "pomace-soda.toml",
+    "quince-juice.toml",
     "quince-leather.toml",
     "quince-peel-shrub.toml",
+    "quince-puree.toml",
     "quince.toml",
     "salted-whey-cordial.toml",
     "second-pressing.toml",
     "set-core-cordial.toml",
     "slack-water.toml",
     "strained-yoghurt-whey.toml",
+    "weir.toml",
     "whey-cleared.toml",
 ];
 

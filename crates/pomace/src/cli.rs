@@ -32,6 +32,8 @@ pub(crate) enum Command {
     Liquid(Liquid),
     /// A drink from parts to glass, a prep step by step, an ingredient as it is
     Show(Show),
+    /// What so many serves, or what is in the hand, ask for and give
+    Scale(Scale),
     /// Find what is wrong in documents, and how to mend it
     Check(Check),
     /// Print the completions for a shell
@@ -134,6 +136,53 @@ Examples:
   pomace show \"Second Pressing\" --book demo --why abv_percent
   pomace show ./book/second-pressing.toml
   pomace show quince --book ./book --json";
+
+/// What so many serves, or what is in the hand, ask for and give.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "What so many serves of a drink, or so much of a prep, ask of every prep and of the \
+        shelf; or how many serves there are in what is in the hand. A step that loses fixed grams does \
+        not scale in proportion, so every prep is made at its size.",
+    after_help = SCALE_EXAMPLES,
+)]
+pub(crate) struct Scale {
+    /// A drink or a prep of the book, or the path of its file; without it, and with `--hand`, every
+    /// drink of the book that uses it
+    #[arg(value_name = "NAME", required_unless_present = "hand")]
+    pub(crate) name: Option<String>,
+
+    /// So many serves of a drink
+    #[arg(
+        long,
+        value_name = "N",
+        value_parser = number::positive,
+        allow_negative_numbers = true,
+        group = "wanted"
+    )]
+    pub(crate) serves: Option<f64>,
+
+    /// So much of a prep, or of a drink before its ice: `1.5 kg`, `2 L`
+    #[arg(long, value_name = "AMOUNT", group = "wanted")]
+    pub(crate) make: Option<String>,
+
+    /// What there is: `260 g of quince / peel`, `8 quince`
+    #[arg(long, value_name = "AMOUNT OF WHAT", group = "wanted")]
+    pub(crate) hand: Option<String>,
+
+    /// Where to look: a folder of TOML files, one such file, or `demo`, the book that comes along
+    #[arg(long, value_name = "FILE|demo")]
+    pub(crate) book: Option<String>,
+
+    /// Answer in JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const SCALE_EXAMPLES: &str = "\
+Examples:
+  pomace scale \"Second Pressing\" --serves 40 --book demo
+  pomace scale \"Quince peel shrub\" --make \"2 L\" --book demo
+  pomace scale --hand \"260 g of quince / peel\" --book demo";
 
 /// Find what is wrong in documents, and how to mend it.
 #[derive(Debug, Args)]

@@ -10,6 +10,7 @@ mod liquid;
 mod number;
 mod page;
 mod quote;
+mod scale;
 mod show;
 
 use std::io;
@@ -44,6 +45,7 @@ fn run(command: &Command) -> Result<Answer, Stop> {
     match command {
         Command::Liquid(asked) => liquid::run(asked),
         Command::Show(asked) => show::run(asked),
+        Command::Scale(asked) => scale::run(asked),
         Command::Check(asked) => check::run(asked),
         Command::Completions(asked) => completions::run(asked),
     }

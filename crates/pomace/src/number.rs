@@ -110,6 +110,15 @@ pub(crate) fn celsius(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A count above nothing, and below what anyone serves.
+pub(crate) fn positive(text: &str) -> Result<f64, String> {
+    match read(text.trim()) {
+        Ok(count) if count > 0.0 && count <= 1e6 => Ok(count),
+        Ok(_) => Err("give a number above 0, and up to 1000000".to_owned()),
+        Err(fault) => Err(fault.to_string()),
+    }
+}
+
 /// Digits that are written to files: density then comes to 0.0001 kg/m³.
 const SIGNIFICANT: usize = 8;
 

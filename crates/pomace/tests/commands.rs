@@ -2,7 +2,7 @@
 
 use crate::run_args;
 
-const COMMANDS: [&str; 4] = ["liquid", "show", "check", "completions"];
+const COMMANDS: [&str; 5] = ["liquid", "show", "scale", "check", "completions"];
 
 #[test]
 fn every_command_has_help_with_examples() {

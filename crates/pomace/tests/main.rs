@@ -11,6 +11,7 @@ mod check;
 mod commands;
 mod documents;
 mod liquid;
+mod scale;
 mod show;
 mod table;
 

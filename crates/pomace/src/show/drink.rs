@@ -184,7 +184,7 @@ pub(crate) fn way(
         if step.verb.value == pomace_book::Verb::Store {
             continue;
         }
-        let brought = made.brought.get(index).copied().unwrap_or_default();
+        let brought = made.brought(index);
         let what = step
             .what
             .as_ref()
@@ -330,6 +330,15 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
     });
     if let Some(glass) = glass {
         page.push_str(&format!("{}\n", wrap(&glass, width, "  ", "  ")));
+    }
+    if let Some(texture) = &report.texture
+        && let Some(foam) = texture.foam_ml
+    {
+        let falls = texture.foam_half_minutes.map_or_else(String::new, |half| {
+            format!(", which falls by half in {} minutes", set(half.value, 0))
+        });
+        let text = format!("Foam: {} mL on top of it{falls} (assumed).", set(foam, 0));
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
     for (place, grams, _) in &mixed.garnish {
         if let Some(garnish) = doc.garnish.get(*place) {

@@ -5,16 +5,15 @@ use std::path::Path;
 use pomace_bench::Bench;
 use pomace_book::{Book, Document, DocumentId, demo, names};
 
-use crate::cli::Show;
 use crate::fault::{Fault, Stop};
 
 /// The book that is meant: `--book`, or the folder of the file that was named.
-pub(crate) fn book(asked: &Show) -> Result<Book, Stop> {
-    match asked.book.as_deref() {
+pub(crate) fn book(name: &str, book: Option<&str>) -> Result<Book, Stop> {
+    match book {
         Some("demo") => Ok(demo::book()),
         Some(path) => load(Path::new(path)),
         None => {
-            let path = Path::new(&asked.name);
+            let path = Path::new(name);
             if path.is_file() {
                 // A document leans on its neighbours.
                 let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
@@ -57,13 +56,13 @@ fn load(path: &Path) -> Result<Book, Stop> {
 }
 
 /// The document that is meant: a file by its path, or else by name, or by the end of its path.
-pub(crate) fn document(bench: &Bench<'_>, asked: &Show) -> Result<DocumentId, Stop> {
+pub(crate) fn document(bench: &Bench<'_>, name: &str) -> Result<DocumentId, Stop> {
     let book = bench.book();
-    let path = Path::new(&asked.name);
+    let path = Path::new(name);
     if path.is_file() {
         return at_path(book, path);
     }
-    if let Some(id) = book.by_name(&asked.name) {
+    if let Some(id) = book.by_name(name) {
         return Ok(id);
     }
     let ends_so: Vec<DocumentId> = book
@@ -78,7 +77,7 @@ pub(crate) fn document(bench: &Bench<'_>, asked: &Show) -> Result<DocumentId, St
         return Ok(*only);
     }
     let all = book.documents().map(|(_, d)| d.name().value.as_str());
-    let near = names::nearest(&asked.name, all, 3);
+    let near = names::nearest(name, all, 3);
     let mend = if near.is_empty() {
         let some: Vec<&str> = book
             .documents()
@@ -90,7 +89,7 @@ pub(crate) fn document(bench: &Bench<'_>, asked: &Show) -> Result<DocumentId, St
     } else {
         format!("did you mean {}?", names::either(near))
     };
-    Err(Fault::new(format!("the book has no `{}`", asked.name), mend).into())
+    Err(Fault::new(format!("the book has no `{name}`"), mend).into())
 }
 
 /// The document of a file, or the faults that kept it out of the book.

@@ -2,11 +2,11 @@
 
 mod becomes;
 mod drink;
-mod find;
+pub(crate) mod find;
 mod ingredient;
 mod json;
 mod prep;
-mod said;
+pub(crate) mod said;
 mod why;
 
 use pomace_bench::Bench;
@@ -19,9 +19,9 @@ use crate::page;
 
 /// Answers `pomace show`.
 pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
-    let book = find::book(asked)?;
+    let book = find::book(&asked.name, asked.book.as_deref())?;
     let bench = Bench::new(&book);
-    let id = find::document(&bench, asked)?;
+    let id = find::document(&bench, &asked.name)?;
     let width = page::width();
     let answer = match book.document(id) {
         Some(Document::Drink(doc)) => {
@@ -78,7 +78,11 @@ fn nothing_to_show(name: &str) -> Fault {
 }
 
 /// A document that gives no result: what stopped it, with the faults that were found in it.
-fn stuck(bench: &Bench<'_>, id: pomace_book::DocumentId, error: &pomace_bench::RunError) -> Stop {
+pub(crate) fn stuck(
+    bench: &Bench<'_>,
+    id: pomace_book::DocumentId,
+    error: &pomace_bench::RunError,
+) -> Stop {
     let name = bench
         .book()
         .document(id)

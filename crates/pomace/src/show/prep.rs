@@ -24,7 +24,7 @@ pub(crate) fn page(
     said::heading(&mut page, "Steps");
     let mut rows = Vec::new();
     for (index, (step, record)) in doc.steps.iter().zip(&made.records).enumerate() {
-        let brought = made.brought.get(index).copied().unwrap_or_default();
+        let brought = made.brought(index);
         let mut text = step.verb.value.to_string();
         if brought > 0.0 {
             text.push_str(&format!(" {} g", set(brought, 1)));
