@@ -38,6 +38,7 @@ mod steps;
 pub mod stream;
 pub mod texture;
 mod vessel;
+pub mod yield_test;
 
 pub use bench::{Bench, Question};
 pub use compile::{Change, To};

@@ -34,6 +34,8 @@ pub(crate) enum Command {
     Show(Show),
     /// What so many serves, or what is in the hand, ask for and give
     Scale(Scale),
+    /// What the parts of a whole weigh, as shares for its document
+    YieldTest(YieldTest),
     /// Find what is wrong in documents, and how to mend it
     Check(Check),
     /// Print the completions for a shell
@@ -183,6 +185,33 @@ Examples:
   pomace scale \"Second Pressing\" --serves 40 --book demo
   pomace scale \"Quince peel shrub\" --make \"2 L\" --book demo
   pomace scale --hand \"260 g of quince / peel\" --book demo";
+
+/// What the parts of a whole weigh, as shares for its document.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "What the parts of a whole weigh, over one fruit or several: the share of each in all \
+        of them, how a single one spreads, and what is in no part. Ends with lines for the document of \
+        the ingredient.",
+    after_help = YIELD_TEST_EXAMPLES,
+)]
+pub(crate) struct YieldTest {
+    /// What was taken apart
+    #[arg(value_name = "WHOLE")]
+    pub(crate) name: String,
+
+    /// For each one, what it weighed and what its parts weigh: `310 g: flesh 206 g, peel 37 g`
+    #[arg(value_name = "WEIGHED", required = true)]
+    pub(crate) weighed: Vec<String>,
+
+    /// Answer in JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const YIELD_TEST_EXAMPLES: &str = "\
+Examples:
+  pomace yield-test quince \"310 g: flesh 206 g, peel 37 g, core 58 g, seeds 8 g\"
+  pomace yield-test lemon \"110: juice 46, peel 21, pulp 40\" \"98: juice 37, peel 20, pulp 38\"";
 
 /// Find what is wrong in documents, and how to mend it.
 #[derive(Debug, Args)]

@@ -12,6 +12,7 @@ mod page;
 mod quote;
 mod scale;
 mod show;
+mod yield_test;
 
 use std::io;
 use std::process::ExitCode;
@@ -46,6 +47,7 @@ fn run(command: &Command) -> Result<Answer, Stop> {
         Command::Liquid(asked) => liquid::run(asked),
         Command::Show(asked) => show::run(asked),
         Command::Scale(asked) => scale::run(asked),
+        Command::YieldTest(asked) => yield_test::run(asked),
         Command::Check(asked) => check::run(asked),
         Command::Completions(asked) => completions::run(asked),
     }

@@ -2,7 +2,14 @@
 
 use crate::run_args;
 
-const COMMANDS: [&str; 5] = ["liquid", "show", "scale", "check", "completions"];
+const COMMANDS: [&str; 6] = [
+    "liquid",
+    "show",
+    "scale",
+    "yield-test",
+    "check",
+    "completions",
+];
 
 #[test]
 fn every_command_has_help_with_examples() {
