@@ -53,6 +53,8 @@ pub enum RunError {
     Needs(String),
     /// A prep that does not come to what is wanted of it at any size.
     DoesNotScale(String),
+    /// Jiggers are asked for, and the house names none.
+    NoMeasures,
     /// A step wants a liquid, and there is none.
     NoLiquid {
         /// Index of the step.
@@ -71,7 +73,7 @@ impl RunError {
             | Self::ShareOfNothing { place }
             | Self::NothingLeft { place, .. }
             | Self::MoreThanLeft { place, .. } => Some(*place),
-            Self::Nothing | Self::Needs(_) | Self::DoesNotScale(_) => None,
+            Self::Nothing | Self::NoMeasures | Self::Needs(_) | Self::DoesNotScale(_) => None,
         }
     }
 
@@ -113,6 +115,10 @@ impl RunError {
             Self::NothingLeft { name, .. } => (
                 format!("nothing is left of `{name}`"),
                 "look at the step that leaves it, and at what took it before".to_owned(),
+            ),
+            Self::NoMeasures => (
+                "the house names no jiggers".to_owned(),
+                "write `measures = [\"20 mL\", \"40 mL\"]` in the house's document".to_owned(),
             ),
             Self::DoesNotScale(name) => (
                 format!("`{name}` does not come to what is wanted of it, at any size"),

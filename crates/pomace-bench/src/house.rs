@@ -24,6 +24,8 @@ pub struct House {
     drop: Option<f64>,
     /// Millilitres of one barspoon, if measured.
     barspoon: Option<f64>,
+    /// Millilitres of each jigger mark.
+    measures: Vec<f64>,
 }
 
 /// Ice that fills a glass where no weight is told, g: cubes, and one block; assumed.
@@ -103,7 +105,19 @@ impl House {
             dash: millilitres(doc.and_then(|d| d.dash.as_deref())),
             drop: millilitres(doc.and_then(|d| d.drop.as_deref())),
             barspoon: millilitres(doc.and_then(|d| d.barspoon.as_deref())),
+            measures: doc
+                .iter()
+                .flat_map(|d| &d.measures)
+                .filter_map(|m| millilitres(Some(&m.value)))
+                .filter(|ml| *ml > 0.0)
+                .collect(),
         }
+    }
+
+    /// The marks of the jiggers in the house, mL.
+    #[must_use]
+    pub fn measures(&self) -> &[f64] {
+        &self.measures
     }
 
     /// Millilitres of so many small measures, by the house's own bottles where it has measured them.

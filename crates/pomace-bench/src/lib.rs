@@ -31,6 +31,7 @@ mod program;
 pub mod record;
 pub mod remark;
 pub mod report;
+pub mod rounding;
 mod run;
 pub mod scale;
 pub mod shelf;

@@ -171,6 +171,10 @@ pub(crate) struct Scale {
     #[arg(long, value_name = "AMOUNT OF WHAT", group = "wanted")]
     pub(crate) hand: Option<String>,
 
+    /// One serve of a drink by what is measured with, and what rounding does to it
+    #[arg(long, value_name = "WITH", group = "wanted")]
+    pub(crate) round: Option<Tool>,
+
     /// Where to look: a folder of TOML files, one such file, or `demo`, the book that comes along
     #[arg(long, value_name = "FILE|demo")]
     pub(crate) book: Option<String>,
@@ -180,10 +184,22 @@ pub(crate) struct Scale {
     pub(crate) json: bool,
 }
 
+/// What is poured or weighed with.
+#[derive(Clone, Copy, Debug, clap::ValueEnum)]
+pub(crate) enum Tool {
+    /// A scale
+    Grams,
+    /// A measuring glass
+    Millilitres,
+    /// The jiggers of the house
+    Jiggers,
+}
+
 const SCALE_EXAMPLES: &str = "\
 Examples:
   pomace scale \"Second Pressing\" --serves 40 --book demo
   pomace scale \"Quince peel shrub\" --make \"2 L\" --book demo
+  pomace scale \"Second Pressing\" --round jiggers --book demo
   pomace scale --hand \"260 g of quince / peel\" --book demo";
 
 /// What the parts of a whole weigh, as shares for its document.

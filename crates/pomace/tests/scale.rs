@@ -112,3 +112,45 @@ fn wrong_use_says_how_to_mend_it() {
         assert!(ran.err.contains(told), "{asked:?}: {}", ran.err);
     }
 }
+
+/// The pours of the house meet the drink, and the page says what rounding does.
+#[test]
+fn by_the_jiggers_of_the_house() {
+    let asked = [
+        "scale",
+        "Second Pressing",
+        "--round",
+        "jiggers",
+        "--book",
+        "demo",
+    ];
+    let ran = run_args(&asked);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    insta::assert_snapshot!("by_the_jiggers", ran.out);
+    // 35 mL are two pours; nothing moves.
+    assert!(ran.out.contains("30 + 5"), "{}", ran.out);
+    let mut asked = asked.to_vec();
+    asked.push("--json");
+    let answer: Value = serde_json::from_str(&run_args(&asked).out).unwrap();
+    let strength = |when: &str| answer[when]["abv_percent"]["value"].as_f64().unwrap();
+    assert!((strength("written") - strength("rounded")).abs() < 1e-6);
+}
+
+/// Whole grams move the drink by what the grams move: by hand, 38 for 37.8 g of spirit is half a percent.
+#[test]
+fn by_whole_grams() {
+    let asked = [
+        "scale",
+        "Second Pressing",
+        "--round",
+        "grams",
+        "--book",
+        "demo",
+        "--json",
+    ];
+    let answer: Value = serde_json::from_str(&run_args(&asked).out).unwrap();
+    let line = &answer["lines"][0];
+    assert_eq!(line["pours"].to_string(), "[38.0]");
+    let told = line["written"].as_f64().unwrap();
+    assert!((told - 37.8).abs() < 0.05, "{told}");
+}

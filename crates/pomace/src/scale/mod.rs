@@ -2,6 +2,7 @@
 
 mod hand;
 mod page;
+mod round;
 
 use pomace_bench::Bench;
 use pomace_bench::scale::{Plan, Wanted};
@@ -43,6 +44,9 @@ pub(crate) fn run(asked: &Scale) -> Result<Answer, Stop> {
             "name a drink or a prep, or say what there is of it: `--hand \"2 kg of …\"`",
         )
         .into());
+    }
+    if let Some(tool) = asked.round {
+        return round::run(&bench, id, tool, asked.json);
     }
     let plan = plan(&bench, id, wanted(&bench, id, asked)?)?;
     let answer = if asked.json {

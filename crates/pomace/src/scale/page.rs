@@ -140,7 +140,7 @@ pub(super) fn name_of<'b>(bench: &'b Bench<'_>, id: DocumentId) -> &'b str {
         .map_or("", |d| d.name().value.as_str())
 }
 
-fn spot_name(bench: &Bench<'_>, id: DocumentId, spot: Spot) -> String {
+pub(super) fn spot_name(bench: &Bench<'_>, id: DocumentId, spot: Spot) -> String {
     let Some(document) = bench.book().document(id) else {
         return String::new();
     };
