@@ -52,8 +52,18 @@ impl Book {
     /// among the [`Book::findings`], and the rest is read all the same.
     #[must_use]
     pub fn load(path: &Path) -> Self {
+        Self::of(load::sources(path))
+    }
+
+    /// Reads a file and the other documents of its folder, which it may lean on; not the folders
+    /// below, which may hold anything.
+    #[must_use]
+    pub fn beside(file: &Path) -> Self {
+        Self::of(load::beside(file))
+    }
+
+    fn of(loaded: load::Loaded) -> Self {
         let mut book = Self::new();
-        let loaded = load::sources(path);
         book.findings = loaded.findings;
         for source in loaded.sources {
             book.add(source);

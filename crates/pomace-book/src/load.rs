@@ -25,7 +25,7 @@ pub(crate) fn sources(path: &Path) -> Loaded {
             "check the path, and that you may read it",
         ),
         Ok(about) if about.is_dir() => {
-            loaded.folder(path, 0);
+            loaded.folder(path, Some(0));
             if loaded.sources.is_empty() && loaded.findings.is_empty() {
                 loaded.refuse(
                     path,
@@ -35,6 +35,23 @@ pub(crate) fn sources(path: &Path) -> Loaded {
             }
         }
         Ok(about) => loaded.file(path, &about),
+    }
+    loaded
+}
+
+/// Reads a file and the other `.toml` files of its folder, not those of folders below.
+pub(crate) fn beside(file: &Path) -> Loaded {
+    let mut loaded = Loaded::default();
+    let folder = file.parent().filter(|p| !p.as_os_str().is_empty());
+    loaded.folder(folder.unwrap_or(Path::new(".")), None);
+    // Hidden, or of another ending, it is meant all the same.
+    let is_it = |path: &str| Path::new(path).file_name() == file.file_name();
+    let is_there = loaded.sources.iter().any(|s| is_it(&s.path))
+        || loaded.findings.iter().any(|f| is_it(&f.place.path));
+    if !is_there {
+        let own = sources(file);
+        loaded.sources.extend(own.sources);
+        loaded.findings.extend(own.findings);
     }
     loaded
 }
@@ -58,8 +75,9 @@ impl Loaded {
         });
     }
 
-    fn folder(&mut self, path: &Path, depth: usize) {
-        if depth > FOLDER_DEPTH {
+    /// Reads a folder; with a depth, those below too.
+    fn folder(&mut self, path: &Path, depth: Option<usize>) {
+        if depth.is_some_and(|depth| depth > FOLDER_DEPTH) {
             self.refuse(
                 path,
                 format!("folders lie deeper than {FOLDER_DEPTH} in one another"),
@@ -105,7 +123,9 @@ impl Loaded {
                 continue;
             }
             if about.is_dir() {
-                self.folder(&path, depth + 1);
+                if let Some(depth) = depth {
+                    self.folder(&path, Some(depth + 1));
+                }
             } else if path
                 .extension()
                 .is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))

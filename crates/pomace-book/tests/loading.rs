@@ -110,3 +110,23 @@ fn twelve_thousand_files() {
     assert!(book.findings().is_empty(), "{:?}", book.findings().first());
     fs::remove_dir_all(folder).unwrap();
 }
+
+/// One file leans on its neighbours, not on whatever lies in the folders below; and it is read whatever
+/// it is called.
+#[test]
+fn a_file_and_what_lies_beside_it() {
+    let folder = folder("beside");
+    fs::create_dir_all(folder.join("below")).unwrap();
+    fs::write(folder.join("drink.toml"), DRINK).unwrap();
+    fs::write(folder.join("shrub.toml"), SHRUB).unwrap();
+    fs::write(folder.join("below/other.toml"), "prep = \"Other\"\n").unwrap();
+    fs::write(folder.join(".draft.toml"), "prep = \"Draft\"\n").unwrap();
+    let book = Book::beside(&folder.join("drink.toml"));
+    assert_eq!(book.len(), 2, "{:?}", messages(&book));
+    assert!(book.by_name("other").is_none());
+    let book = Book::beside(&folder.join(".draft.toml"));
+    assert_eq!(book.len(), 3);
+    assert!(book.by_name("draft").is_some());
+    let book = Book::beside(&folder.join("none.toml"));
+    assert!(messages(&book).iter().any(|m| m.contains("none.toml")));
+}

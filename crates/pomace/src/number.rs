@@ -98,7 +98,13 @@ pub(crate) fn read(text: &str) -> Result<f64, NumberFault> {
 /// A temperature: `4`, `-2.5`, `4 °C`.
 pub(crate) fn celsius(text: &str) -> Result<f64, String> {
     let bare = text.trim();
-    let bare = bare.strip_suffix(['C', 'c']).unwrap_or(bare).trim_end();
+    // The unit, not the end of a word.
+    let bare = match bare.strip_suffix(['C', 'c']) {
+        Some(rest) if rest.ends_with(|c: char| c.is_ascii_digit() || c == ' ' || c == '°') => {
+            rest.trim_end()
+        }
+        _ => bare,
+    };
     let bare = bare.strip_suffix('°').unwrap_or(bare);
     match read(bare) {
         Ok(celsius) if celsius < -273.15 => Err(format!(

@@ -149,3 +149,16 @@ fn a_document_cannot_steer_the_terminal() {
         ran.out
     );
 }
+
+/// A drink is judged with the preps that lie beside it, and alone.
+#[test]
+fn one_file_leans_on_its_neighbours() {
+    let file = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../examples/sill-and-ebb/second-pressing.toml"
+    );
+    let ran = run(pomace().arg("check").arg(file));
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{}", ran.out);
+    assert!(ran.out.contains("1 document read"), "{}", ran.out);
+    assert!(!ran.out.contains("rye spirit"), "{}", ran.out);
+}

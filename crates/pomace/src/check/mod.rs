@@ -3,6 +3,7 @@
 mod page;
 
 use std::fs;
+use std::path::Path;
 
 use pomace_bench::Bench;
 use pomace_book::{Book, Finding, Gravity};
@@ -22,13 +23,22 @@ pub(crate) fn run(asked: &cli::Check) -> Result<Answer, Stop> {
             "give the path of a TOML file, or of a folder of them",
         )));
     }
-    let book = Book::load(path);
+    // One file leans on its neighbours, and is judged alone.
+    let (book, only) = if path.is_file() {
+        (Book::beside(path), path.canonicalize().ok())
+    } else {
+        (Book::load(path), None)
+    };
     let mut findings = findings(&book);
+    if let Some(only) = &only {
+        findings.retain(|f| Path::new(&f.place.path).canonicalize().ok().as_ref() == Some(only));
+    }
     findings.sort_by(|one, other| order(one).cmp(&order(other)));
     if asked.json {
         show(&json(&findings)?)?;
     } else {
-        show(&page::page(&book, &findings, width()))?;
+        let count = if only.is_some() { 1 } else { book.len() };
+        show(&page::page(&book, &findings, count, width()))?;
     }
     let stop = findings
         .iter()

@@ -11,7 +11,7 @@ use crate::page::{BOLD, DIM, shorten, signs, wrap};
 use crate::quote::Quote;
 
 /// The page.
-pub(super) fn page(book: &Book, findings: &[Finding], width: usize) -> String {
+pub(super) fn page(book: &Book, findings: &[Finding], count: usize, width: usize) -> String {
     let mut page = String::new();
     let mut texts = Texts::of(book);
     let mut before: Option<(&str, &str)> = None;
@@ -26,7 +26,7 @@ pub(super) fn page(book: &Book, findings: &[Finding], width: usize) -> String {
     if !findings.is_empty() {
         page.push('\n');
     }
-    page.push_str(&wrap(&summary(book, findings), width, "", ""));
+    page.push_str(&wrap(&summary(count, findings), width, "", ""));
     page.push('\n');
     page
 }
@@ -71,8 +71,8 @@ fn one(finding: &Finding, texts: &mut Texts<'_>, width: usize) -> String {
 }
 
 /// `3 findings in 2 documents: 1 stop, 2 caution`, out of how many.
-fn summary(book: &Book, findings: &[Finding]) -> String {
-    let read = counted(book.len(), "document", "documents");
+fn summary(count: usize, findings: &[Finding]) -> String {
+    let read = counted(count, "document", "documents");
     if findings.is_empty() {
         return format!("{read} read, nothing to mend.");
     }

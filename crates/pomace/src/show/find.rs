@@ -15,9 +15,7 @@ pub(crate) fn book(name: &str, book: Option<&str>) -> Result<Book, Stop> {
         None => {
             let path = Path::new(name);
             if path.is_file() {
-                // A document leans on its neighbours.
-                let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
-                return load(folder.unwrap_or(Path::new(".")));
+                return Ok(Book::beside(path));
             }
             Err(Fault::new(
                 "there is no book to look in",
