@@ -15,7 +15,7 @@ use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
 use crate::program::{Origin, Program};
 use crate::report::{DrinkReport, Figures};
-use crate::run::{Outcome, Runner};
+use crate::run::{Outcome, Runner, name_of};
 use crate::shelf::{Item, Shelf};
 use crate::stream::Stream;
 
@@ -155,9 +155,47 @@ impl<'a> Bench<'a> {
                 Document::Drink(_) => self.mix::<f64>(id).err(),
                 Document::Ingredient(_) | Document::House(_) => None,
             };
+            findings.extend(self.beyond_what_is_left(id));
             // What a document lacks because another has no result is told there.
             let error = error.filter(|e| !matches!(e, RunError::Needs(_) | RunError::Nothing));
             findings.extend(error.map(|e| finding::of_error(self.book, id, document, &e)));
+        }
+        findings
+    }
+
+    /// By-products that a document takes more of than one batch, as written, leaves.
+    fn beyond_what_is_left(&self, id: DocumentId) -> Vec<Finding> {
+        let Some(program) = self.program(id) else {
+            return Vec::new();
+        };
+        let amounts = if program.is_drink {
+            self.drink(id).map(|mixed| mixed.amounts)
+        } else {
+            self.prep(id).map(|made| made.amounts.clone())
+        };
+        let amounts = amounts.unwrap_or_default();
+        let mut findings = Vec::new();
+        for intake in &program.intakes {
+            let Origin::Left(prep, step) = intake.origin else {
+                continue;
+            };
+            let wanted = amounts.iter().find(|(spot, _)| *spot == intake.spot);
+            let left = self.prep(prep).ok().and_then(|made| {
+                let left = made.left.get(step)?.total();
+                (left > 0.0).then_some(left)
+            });
+            if let (Some((spot, wanted)), Some(left)) = (wanted, left)
+                && *wanted > left * (1.0 + 1e-6)
+            {
+                let of = self.name_of(prep);
+                findings.push(finding::more_batches(
+                    self.book,
+                    id,
+                    *spot,
+                    &of,
+                    wanted / left,
+                ));
+            }
         }
         findings
     }
@@ -167,8 +205,7 @@ impl<'a> Bench<'a> {
     }
 
     pub(crate) fn name_of(&self, id: DocumentId) -> String {
-        let document = self.book.document(id);
-        document.map_or_else(String::new, |d| d.name().value.clone())
+        name_of(self.book, id)
     }
 
     pub(crate) fn run<'r, S: Scalar, R>(

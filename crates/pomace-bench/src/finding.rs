@@ -1,6 +1,8 @@
 //! What the bench has to say about a document: amounts that do not fit, steps it cannot compute.
 
-use pomace_book::{Book, Document, DocumentId, Finding, Gravity, Span, Spanned, ToldValue, Topic};
+use pomace_book::{
+    Book, Document, DocumentId, Finding, Gravity, Span, Spanned, Spot, ToldValue, Topic,
+};
 
 use crate::error::{Place, RunError};
 
@@ -156,6 +158,36 @@ pub(crate) fn impossible_label(book: &Book, id: DocumentId, span: Span) -> Findi
         (Topic::Amount, Gravity::Stop),
         "so much alcohol, sugar and acid do not fit into a litre together".to_owned(),
         "look at the label again: strength in %vol, sugar and acid in g/L".to_owned(),
+    )
+}
+
+/// More of a by-product than one batch leaves.
+pub(crate) fn more_batches(
+    book: &Book,
+    id: DocumentId,
+    spot: Spot,
+    of: &str,
+    batches: f64,
+) -> Finding {
+    let document = book.document(id);
+    let (span, key) = match (spot, document) {
+        (Spot::Line(i), Some(Document::Drink(drink))) => (
+            drink.lines.get(i).map(|l| l.span),
+            format!("line {}", i + 1),
+        ),
+        (Spot::Step(i), Some(document)) => (
+            document.steps().get(i).map(|s| s.span),
+            format!("step {}", i + 1),
+        ),
+        _ => (None, String::new()),
+    };
+    finding(
+        book,
+        id,
+        &Where::new(span.unwrap_or_default(), key),
+        (Topic::Amount, Gravity::Note),
+        format!("one batch of `{of}` does not leave so much: this takes {batches:.1} of them"),
+        "take less, write `all`, or make more batches of it".to_owned(),
     )
 }
 

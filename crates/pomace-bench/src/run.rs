@@ -27,6 +27,12 @@ use crate::vessel::Vessel;
 /// What a prep gives, or why it gives nothing.
 pub(crate) type Outcome<S> = Result<Arc<Made<S>>, RunError>;
 
+/// The name of a document.
+pub(crate) fn name_of(book: &Book, id: DocumentId) -> String {
+    let document = book.document(id);
+    document.map_or_else(String::new, |d| d.name().value.clone())
+}
+
 /// Runs programs. Preps are made once in a run, or taken from whoever keeps them.
 pub(crate) struct Runner<'a, S: Scalar> {
     pub programs: &'a [Option<Program>],
@@ -127,11 +133,6 @@ impl<'a, S: Scalar> Runner<'a, S> {
             beaten: program.ops.iter().filter_map(Op::beaten).max(),
             records: running.records,
         })
-    }
-
-    fn name_of(&self, id: DocumentId) -> String {
-        let document = self.book.document(id);
-        document.map_or_else(String::new, |d| d.name().value.clone())
     }
 
     fn program(&self, id: DocumentId, is_drink: bool) -> Result<&'a Program, RunError> {
@@ -357,13 +358,13 @@ impl<'a, S: Scalar> Runner<'a, S> {
                 Ok((item.read(index, self.inputs), stuff, item.name.clone()))
             }
             Origin::Made(id) => {
-                let name = self.name_of(id);
+                let name = name_of(self.book, id);
                 let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
                 let stuff = stuff_of(&made.kept, made.grams_per_ml);
                 Ok((made.kept.clone(), stuff, name))
             }
             Origin::Left(id, step) => {
-                let name = self.name_of(id);
+                let name = name_of(self.book, id);
                 let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
                 let left = made.left.get(step).cloned().unwrap_or_default();
                 Ok((left.clone(), stuff_of(&left, None), name))

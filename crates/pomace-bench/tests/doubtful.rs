@@ -140,3 +140,23 @@ fn allergens_need_no_amount() {
         );
     }
 }
+
+/// What another prep leaves is there once: more of it is said.
+#[test]
+fn more_of_a_by_product_than_a_batch_leaves() {
+    let base = "prep = \"Base\"\n[[step]]\ndo = \"weigh\"\nwhat = \"lemon peel\"\namount = \"100 g\"\n[[step]]\ndo = \"add\"\nwhat = \"water\"\namount = \"200 g\"\n[[step]]\ndo = \"strain\"\nby_product = \"wet peel\"";
+    let user = |amount: &str| {
+        format!(
+            "prep = \"User\"\n[[step]]\ndo = \"weigh\"\nwhat = \"wet peel\"\namount = \"{amount}\""
+        )
+    };
+    let told = |amount: &str| {
+        let book = book(&[base, &user(amount)]);
+        let found = Bench::new(&book).check();
+        found
+            .iter()
+            .any(|f| f.message.contains("does not leave so much"))
+    };
+    assert!(told("500 g"));
+    assert!(!told("50 g") && !told("all"));
+}

@@ -343,12 +343,19 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
     for (place, grams, _) in &mixed.garnish {
         if let Some(garnish) = doc.garnish.get(*place) {
             let what = garnish.what.as_ref().map_or("", |w| w.value.as_str());
-            let text = format!(
-                "Garnish: {} {what}, {} g, {} % of it eaten and counted above.",
+            let mut text = format!(
+                "Garnish: {} {what}, {} g, {} % of it eaten and counted above",
                 garnish.action.value,
                 set(*grams, 1),
                 set(100.0 * garnish.eaten.as_ref().map_or(0.5, |e| e.value), 0)
             );
+            if let Some(lead) = &garnish.lead {
+                text.push_str(&format!("; begin {} before", lead.value));
+            }
+            if garnish.optional {
+                text.push_str("; can be left off");
+            }
+            text.push('.');
             page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
         }
     }
