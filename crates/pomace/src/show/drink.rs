@@ -28,9 +28,9 @@ pub(crate) fn page(
         ("in the glass", &report.after),
     );
     if report.before == report.after {
-        becomes::table(&mut page, &[after]);
+        becomes::table(&mut page, &[after], width);
     } else {
-        becomes::table(&mut page, &[before, after]);
+        becomes::table(&mut page, &[before, after], width);
     }
     if doc.lines.iter().any(|l| l.enters.is_some()) && mixed.melt > 0.0 {
         page.push_str(&format!(
@@ -44,7 +44,7 @@ pub(crate) fn page(
         ));
     }
     becomes::notes(&mut page, &report.after, width);
-    waits(&mut page, report);
+    waits(&mut page, report, width);
     why(&mut page, doc, mixed, width);
     served(&mut page, doc, mixed, report, width);
     questions(&mut page, bench, id, width);
@@ -110,10 +110,12 @@ fn goes_in(
         ));
     }
     let amount = rows.iter().map(|(a, _, _)| signs(a)).max().unwrap_or(0);
-    let numbers = 4 * 10;
+    // A narrow page has room for the mass alone.
+    let shown = if width < 72 { 1 } else { 4 };
+    let numbers = shown * 10;
     let name = rows.iter().map(|(_, n, _)| signs(n)).max().unwrap_or(0);
     let name = name.min(width.saturating_sub(amount + numbers + 6)).max(12);
-    let columns: Vec<Vec<String>> = (0..4)
+    let columns: Vec<Vec<String>> = (0..shown)
         .map(|c| {
             align(
                 &rows
@@ -129,7 +131,7 @@ fn goes_in(
         })
         .collect();
     page.push_str(&format!("  {:amount$}  {:name$}", "", ""));
-    for head in ["mass", "alcohol", "sugar", "acid"] {
+    for head in ["mass", "alcohol", "sugar", "acid"].into_iter().take(shown) {
         page.push_str(&format!("{DIM}{head:>9}{DIM:#} "));
     }
     page.push_str(&format!("{DIM}g{DIM:#}\n"));
@@ -230,7 +232,7 @@ pub(crate) fn way(
 }
 
 /// The drink while it waits over the ice in its glass, and its foam.
-fn waits(page: &mut String, report: &DrinkReport) {
+fn waits(page: &mut String, report: &DrinkReport, width: usize) {
     let stops: Vec<&(u32, Figures)> = report
         .over_time
         .iter()
@@ -268,9 +270,8 @@ fn waits(page: &mut String, report: &DrinkReport) {
             .collect();
         row("foam", "mL", foam);
     }
-    page.push_str(&format!(
-        "  {DIM}Warmth of the room, pace of the ice and fall of the foam are assumed.{DIM:#}\n"
-    ));
+    let text = "Warmth of the room, pace of the ice and fall of the foam are assumed.";
+    page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(text, width, "  ", "  ")));
 }
 
 /// What ice and steps did, and what had to be assumed.

@@ -68,7 +68,7 @@ pub(crate) fn page(bench: &Bench<'_>, id: DocumentId, item: Option<&Item>, width
         let mut stream = item.gram.clone();
         stream.liquid = stream.liquid * 100.0;
         let figures = Figures::of(&stream);
-        becomes::table(&mut page, &[("", &figures)]);
+        becomes::table(&mut page, &[("", &figures)], width);
     }
     if !item.remarks.is_empty() {
         said::heading(&mut page, "Taken for granted");

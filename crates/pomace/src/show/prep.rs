@@ -81,7 +81,7 @@ pub(crate) fn page(
         page.push('\n');
     }
     said::heading(&mut page, "What it is");
-    becomes::table(&mut page, &[("", figures)]);
+    becomes::table(&mut page, &[("", figures)], width);
     if made.kept.liquid.is_empty() {
         let total = made.kept.total();
         let water = made.kept.matter().grams(Substance::Water) + made.kept.ice;

@@ -115,11 +115,19 @@ fn assumptions(page: &mut String, assumed: &[(Verb, &Assumption)], width: usize)
         } else {
             String::new()
         };
+        let told = format!("{}{range}", a.unit);
+        // What does not fit beside its name stands below it.
+        let room = verbs + whats + signs(value) + 7;
+        let (between, value) = if room + signs(&told) > width {
+            (format!("\n{}", " ".repeat(verbs + 6)), value.trim())
+        } else {
+            let gap = whats.saturating_sub(signs(a.what)) + 2;
+            (" ".repeat(gap), value.as_str())
+        };
         page.push_str(&format!(
-            "  {DIM}{:verbs$}{DIM:#}  {:whats$}  {BOLD}{value}{BOLD:#} {DIM}{}{range}{DIM:#}\n",
+            "  {DIM}{:verbs$}{DIM:#}  {}{between}{BOLD}{value}{BOLD:#} {DIM}{told}{DIM:#}\n",
             verb.word(),
             a.what,
-            a.unit,
         ));
     }
     let mut sources: Vec<&str> = assumed
