@@ -8,6 +8,10 @@ pub const LIST_ITEMS: usize = 1_000;
 pub const NESTING: usize = 16;
 /// Bytes of one amount, time, temperature or other measure.
 pub const MEASURE_BYTES: usize = 200;
+/// Bytes of what is counted; a range is written with it twice.
+pub const NOUN_BYTES: usize = 60;
+/// Bytes of the name that a share is of.
+pub const SHARE_NAME_BYTES: usize = 120;
 /// Bytes of one name.
 pub const NAME_BYTES: usize = 200;
 /// Folders inside a book's folder.

@@ -404,3 +404,31 @@ fn messages_stand_beside_their_amounts() {
     insta::assert_snapshot!(said("a splash"), @"`splash` is no measure that two people pour alike → measure it once and write it, such as `5 mL`; or `to taste, from 5 mL`");
     insta::assert_snapshot!(said("45 mL (1.5 oz)"), @"there is a second amount here: `(1.5 oz)` → keep one amount; if both go in, give each its own line or step");
 }
+
+/// Found by fuzzing: a range is written with its noun twice, and a third has many digits; what is read
+/// must be short enough to be written and read again.
+#[test]
+fn long_names_are_refused_before_they_cannot_be_written() {
+    let noun = "i".repeat(130);
+    for text in [
+        format!("one to four {noun}"),
+        format!("3 {noun}"),
+        format!("1/3 of {}", "n".repeat(185)),
+        format!("10 % of {}", "n".repeat(150)),
+    ] {
+        let error = pomace_book::parse_amount(&text).unwrap_err();
+        assert_eq!(error.fault, pomace_book::quantity::Fault::TooLong, "{text}");
+    }
+    for text in [
+        format!("one to four {}", "i".repeat(60)),
+        format!("1/3 of {}", "n".repeat(120)),
+        format!("to taste, from 1/3 to 2/3 of {}", "n".repeat(120)),
+    ] {
+        let Ok(read) = pomace_book::parse_amount(&text) else {
+            continue;
+        };
+        let written = read.reading.to_string();
+        let again = pomace_book::parse_amount(&written).map(|again| again.reading);
+        assert_eq!(again, Ok(read.reading), "{text}: {written}");
+    }
+}

@@ -10,6 +10,7 @@ use super::slip::meant_by;
 use super::units::unit;
 use super::vague;
 use super::weighed::{take_unit, unit_ahead, with_unit};
+use crate::limits::{NOUN_BYTES, SHARE_NAME_BYTES};
 
 /// Reads one amount.
 pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Single, QuantityError> {
@@ -197,8 +198,25 @@ pub(super) fn take_of(cursor: &mut Cursor<'_>) -> Result<Option<String>, Quantit
             "name the stream, line or ingredient that it is a share of, such as `35 % of peel`",
         ));
     }
+    if name.len() > SHARE_NAME_BYTES {
+        return Err(too_long(
+            cursor.offset(),
+            name.len(),
+            "name it by a short `as`, such as `35 % of peel`",
+        ));
+    }
     cursor.skip_all();
     Ok(Some(name))
+}
+
+/// A name that would make the measure too long to be written again.
+fn too_long(offset: usize, bytes: usize, mend: &str) -> QuantityError {
+    QuantityError::new(
+        Fault::TooLong,
+        offset,
+        format!("{bytes} bytes are more than a name in a measure needs"),
+        mend,
+    )
 }
 
 /// What is counted: words up to the end or to a range.
@@ -240,6 +258,11 @@ fn take_noun(cursor: &mut Cursor<'_>) -> Result<Option<String>, QuantityError> {
         }
         end = piece.end;
         cursor.skip(1);
+    }
+    // A range is written with its noun twice, and must still be a measure then.
+    if end - start > NOUN_BYTES {
+        let mend = "write what is counted in a word or two, such as `3 limes`, and anything else as `note`";
+        return Err(too_long(start, end - start, mend));
     }
     Ok(cursor.text.get(start..end).map(str::to_owned))
 }
