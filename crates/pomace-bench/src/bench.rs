@@ -66,6 +66,14 @@ impl<'a> Bench<'a> {
         changes: &[Change],
     ) -> Self {
         let house = House::of(book);
+        let houses = book
+            .documents()
+            .filter(|(_, d)| matches!(d, Document::House(_)));
+        findings.extend(
+            houses
+                .skip(1)
+                .map(|(id, d)| finding::second_house(book, id, d)),
+        );
         let mut shelf = Shelf::default();
         let mut programs: Vec<Option<Program>> = book.documents().map(|_| None).collect();
         for id in &graph.order {

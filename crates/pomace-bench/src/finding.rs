@@ -161,6 +161,18 @@ pub(crate) fn impossible_label(book: &Book, id: DocumentId, span: Span) -> Findi
     )
 }
 
+/// A house beside the first.
+pub(crate) fn second_house(book: &Book, id: DocumentId, document: &Document) -> Finding {
+    finding(
+        book,
+        id,
+        &Where::new(document.name().span, "house"),
+        (Topic::Syntax, Gravity::Caution),
+        "the book has another house already, and this one is passed over".to_owned(),
+        "keep one of them, with the settings of both".to_owned(),
+    )
+}
+
 /// More of a by-product than one batch leaves.
 pub(crate) fn more_batches(
     book: &Book,

@@ -160,3 +160,19 @@ fn more_of_a_by_product_than_a_batch_leaves() {
     assert!(told("500 g"));
     assert!(!told("50 g") && !told("all"));
 }
+
+/// Settings that would be passed over are said to be.
+#[test]
+fn a_house_that_is_not_heard() {
+    let book = book(&[
+        "house = \"A\"\ndash = \"1 g\"\nmeasures = [\"20 mL\", \"3 g\"]",
+        "house = \"B\"\ndash = \"1 mL\"",
+    ]);
+    let bench = Bench::new(&book);
+    let told = |text: &str| {
+        let found = bench.findings().iter();
+        found.filter(|f| f.message.contains(text)).count()
+    };
+    assert_eq!(told("is no volume"), 2);
+    assert_eq!(told("another house"), 1);
+}

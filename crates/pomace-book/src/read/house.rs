@@ -4,8 +4,24 @@ use super::faults::Faults;
 use super::table::{Table, ask};
 use crate::document::{HouseDoc, Ice};
 use crate::finding::{Gravity, Topic};
-use crate::quantity::parse_amount;
+use crate::quantity::{Amount, Reading, parse_amount};
 use crate::span::Spanned;
+
+/// What is poured is told by volume; anything else would be passed over.
+fn only_volume(amount: &Spanned<Amount>, key: &'static str, faults: &mut Faults<'_>) {
+    if !matches!(
+        amount.reading,
+        Reading::Volume { .. } | Reading::Question { .. }
+    ) {
+        faults.add(
+            (Topic::Amount, Gravity::Caution),
+            amount.span,
+            key,
+            format!("`{}` is no volume, and is passed over", amount.text),
+            "write millilitres, such as `0.8 mL`: ten of them on a scale, water being 1 g a millilitre",
+        );
+    }
+}
 
 /// Reads the settings of a house whose name is known.
 pub(super) fn read(
@@ -33,18 +49,27 @@ pub(super) fn read(
             Ok(amount) => {
                 let amount = Spanned::new(amount, text.span);
                 ask(&amount, "measures", faults);
+                only_volume(&amount, "measures", faults);
                 measures.push(amount);
             }
             Err(error) => faults.quantity(error, text.span, "measures"),
         }
     }
+    let mut small = |key: &'static str| {
+        let amount = table.amount(key, faults);
+        if let Some(amount) = &amount {
+            only_volume(amount, key, faults);
+        }
+        amount
+    };
+    let (dash, drop, barspoon) = (small("dash"), small("drop"), small("barspoon"));
     HouseDoc {
         name,
         currency,
         measures,
-        dash: table.amount("dash", faults),
-        drop: table.amount("drop", faults),
-        barspoon: table.amount("barspoon", faults),
+        dash,
+        drop,
+        barspoon,
         ice: table.read("ice", faults, Ice::parse),
         note: table.text("note", faults),
     }
