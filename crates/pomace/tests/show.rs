@@ -131,3 +131,18 @@ fn both_readings_are_shown() {
     assert_eq!(ran.code, 0, "{}", ran.err);
     assert!(ran.out.contains("Which is meant?"), "{}", ran.out);
 }
+
+/// Figures that lack something say so before anyone reads them.
+#[test]
+fn a_page_with_a_hole_says_so_first() {
+    let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("hole");
+    std::fs::create_dir_all(&folder).unwrap();
+    let nut = "ingredient = \"x\"\nlike = \"sugar\"\nallergens = [\"nutz\"]\n";
+    let drink = "drink = \"D\"\n[[line]]\nwhat = \"x\"\namount = \"4 g\"\n[[line]]\nwhat = \"water\"\namount = \"40 g\"\n";
+    std::fs::write(folder.join("x.toml"), nut).unwrap();
+    std::fs::write(folder.join("d.toml"), drink).unwrap();
+    let ran = run_args(&["show", "D", "--book", folder.to_str().unwrap()]);
+    let hole = ran.out.find("Not all of it could be read").unwrap();
+    assert!(hole < ran.out.find("What goes in").unwrap());
+    assert!(ran.out.contains("did you mean `nuts`?"), "{}", ran.out);
+}

@@ -20,6 +20,7 @@ pub(crate) fn page(
 ) -> String {
     let mut page = String::new();
     title(&mut page, bench, doc, width);
+    said::unheard(&mut page, bench, id, width);
     goes_in(&mut page, bench, id, doc, mixed, width);
     parts(&mut page, bench, id, width);
     said::heading(&mut page, "What it becomes");

@@ -21,6 +21,7 @@ pub(crate) fn page(
     if let Some(note) = &doc.note {
         page.push_str(&format!("{}\n", wrap(note, width, "", "")));
     }
+    said::unheard(&mut page, bench, id, width);
     said::heading(&mut page, "Steps");
     let mut rows = Vec::new();
     for (index, (step, record)) in doc.steps.iter().zip(&made.records).enumerate() {

@@ -28,6 +28,19 @@ pub(crate) fn findings<'a>(
         .filter(move |f| paths.contains(f.place.path.as_str()))
 }
 
+/// A word ahead of all figures where something in the documents could not be read.
+pub(crate) fn unheard(page: &mut String, bench: &Bench<'_>, id: DocumentId, width: usize) {
+    let stops = findings(bench, id)
+        .filter(|f| f.gravity == Gravity::Stop)
+        .count();
+    if stops > 0 {
+        let text = format!(
+            "Not all of it could be read: {stops} to mend, below under \"To look at\". The figures, the allergens too, are without that."
+        );
+        page.push_str(&format!("\n{BOLD}{}{BOLD:#}\n", wrap(&text, width, "", "")));
+    }
+}
+
 /// Allergens as a sentence: those surely in it, and those that may be.
 pub(crate) fn allergens(sure: &[&str], possible: &[&str]) -> String {
     let labels = possible.join(", ");
