@@ -60,11 +60,11 @@ fn title(page: &mut String, bench: &Bench<'_>, doc: &DrinkDoc, width: usize) {
     let gap = width
         .saturating_sub(signs(&doc.name) + signs(&house))
         .max(2);
-    page.push_str(&format!(
-        "\n{BOLD}{}{BOLD:#}{}{DIM}{house}{DIM:#}\n",
-        doc.name.value,
-        " ".repeat(gap)
-    ));
+    page.push_str(&format!("\n{BOLD}{}{BOLD:#}", doc.name.value));
+    if !house.is_empty() {
+        page.push_str(&format!("{}{DIM}{house}{DIM:#}", " ".repeat(gap)));
+    }
+    page.push('\n');
     page.push_str(&rule(width));
     page.push('\n');
     if let Some(note) = &doc.note {
