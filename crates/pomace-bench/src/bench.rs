@@ -158,30 +158,31 @@ impl<'a> Bench<'a> {
             {
                 continue;
             }
-            let error = match document {
-                Document::Prep(_) => self.prep(id).err(),
-                Document::Drink(_) => self.mix::<f64>(id).err(),
-                Document::Ingredient(_) | Document::House(_) => None,
+            let amounts = match document {
+                Document::Prep(_) => self.prep(id).map(|made| made.amounts.clone()),
+                Document::Drink(_) => self.drink(id).map(|mixed| mixed.amounts),
+                Document::Ingredient(_) | Document::House(_) => continue,
             };
-            findings.extend(self.beyond_what_is_left(id));
+            let error = match amounts {
+                Ok(amounts) => {
+                    findings.extend(self.beyond_what_is_left(id, &amounts));
+                    continue;
+                }
+                Err(error) => error,
+            };
             // What a document lacks because another has no result is told there.
-            let error = error.filter(|e| !matches!(e, RunError::Needs(_) | RunError::Nothing));
-            findings.extend(error.map(|e| finding::of_error(self.book, id, document, &e)));
+            if !matches!(error, RunError::Needs(_) | RunError::Nothing) {
+                findings.push(finding::of_error(self.book, id, document, &error));
+            }
         }
         findings
     }
 
     /// By-products that a document takes more of than one batch, as written, leaves.
-    fn beyond_what_is_left(&self, id: DocumentId) -> Vec<Finding> {
+    fn beyond_what_is_left(&self, id: DocumentId, amounts: &[(Spot, f64)]) -> Vec<Finding> {
         let Some(program) = self.program(id) else {
             return Vec::new();
         };
-        let amounts = if program.is_drink {
-            self.drink(id).map(|mixed| mixed.amounts)
-        } else {
-            self.prep(id).map(|made| made.amounts.clone())
-        };
-        let amounts = amounts.unwrap_or_default();
         let mut findings = Vec::new();
         for intake in &program.intakes {
             let Origin::Left(prep, step) = intake.origin else {

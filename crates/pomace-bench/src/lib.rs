@@ -16,6 +16,9 @@
 //! | how sure a figure is | [`doubt`] |
 //! | what was assumed | [`remark`] |
 //! | what is said of the result | [`report`] |
+//! | how much of everything so many serves take | [`scale`] |
+//! | a serve by the measures in the hand | [`rounding`] |
+//! | what the parts of a whole weigh | [`yield_test`] |
 
 mod bench;
 mod compile;

@@ -16,6 +16,11 @@ use crate::house::{FRIDGE, ROOM};
 use crate::inputs::{Inputs, SourceKey};
 use crate::stream::{Carried, Stream};
 
+/// One standard deviation of what is in an ingredient, and of its strength, as a share of it: measured,
+/// declared, typical, assumed. Estimates, no source.
+const CONTENTS: [f64; 4] = [0.01, 0.02, 0.08, 0.15];
+const STRENGTH: [f64; 4] = [0.002, 0.004, 0.03, 0.06];
+
 /// An ingredient, ready to be measured out.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -58,7 +63,7 @@ impl Item {
         } else {
             inputs.read(
                 1.0,
-                deviation([0.01, 0.02, 0.08, 0.15]),
+                deviation(CONTENTS),
                 SourceKey::Contents(key),
                 || format!("what is in {}", self.name),
                 "a refractometer, and a titration for its acid",
@@ -67,7 +72,7 @@ impl Item {
         let strength: S = if matter.grams(Substance::Ethanol) > 0.0 {
             inputs.read(
                 1.0,
-                deviation([0.002, 0.004, 0.03, 0.06]),
+                deviation(STRENGTH),
                 SourceKey::Strength(key),
                 || format!("the strength of {}", self.name),
                 "a hydrometer and a refractometer together",

@@ -422,11 +422,8 @@ fn long_names_are_refused_before_they_cannot_be_written() {
     for text in [
         format!("one to four {}", "i".repeat(60)),
         format!("1/3 of {}", "n".repeat(120)),
-        format!("to taste, from 1/3 to 2/3 of {}", "n".repeat(120)),
     ] {
-        let Ok(read) = pomace_book::parse_amount(&text) else {
-            continue;
-        };
+        let read = pomace_book::parse_amount(&text).unwrap();
         let written = read.reading.to_string();
         let again = pomace_book::parse_amount(&written).map(|again| again.reading);
         assert_eq!(again, Ok(read.reading), "{text}: {written}");
