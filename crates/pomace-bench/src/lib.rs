@@ -30,6 +30,7 @@ pub mod glass;
 pub mod house;
 mod inputs;
 mod made;
+mod numbers;
 mod program;
 pub mod record;
 pub mod remark;

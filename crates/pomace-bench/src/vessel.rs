@@ -75,11 +75,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     pub(crate) fn lose_fixed(&mut self, to: Destination, assumption: Assumption, on: &'static str) {
         let grams = self.assume(assumption);
         let tenth = self.stream.liquid.total().0 * 0.1;
-        let grams = if grams.value() < tenth.value() {
-            grams
-        } else {
-            tenth
-        };
+        let grams = grams.lesser(tenth);
         self.lose_liquid(to, grams);
         if grams.value() > 0.0 {
             self.remark(Remark::FixedLoss {
@@ -131,7 +127,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         if total.value() <= 0.0 || grams.value() <= 0.0 {
             return;
         }
-        let grams = grams.at_most(total.value());
+        let grams = grams.lesser(total);
         self.stream.liquid = self.stream.liquid * (-(grams / total) + 1.0);
         self.lose(to, grams);
     }
