@@ -24,7 +24,7 @@ pub mod span;
 pub mod verb;
 mod words;
 
-pub use book::{Book, DocumentId};
+pub use book::{Book, DocumentId, ReadOnce};
 pub use document::{
     Brief, Document, DrinkDoc, Garnish, Glass, HouseDoc, Ice, IceShape, IngredientDoc, Instrument,
     Line, Parsed, PartDoc, PrepDoc, Price, Source, Step, Told, ToldAcid, ToldReading, ToldValue,
@@ -33,8 +33,8 @@ pub use document::{
 pub use finding::{Finding, Gravity, Place, Topic};
 pub use pomace_larder::Form;
 pub use quantity::{
-    Amount, Duration, Pressure, QuantityError, Reading, SmallMeasure, SugarUsed, Target,
-    parse_amount, parse_duration, parse_share, parse_temperature,
+    Amount, Duration, Nudged, Pressure, QuantityError, Reading, SmallMeasure, SugarUsed, Target,
+    nudge, parse_amount, parse_duration, parse_share, parse_temperature,
 };
 pub use read::parse;
 pub use resolve::{Graph, Reference, Spot, resolve};
