@@ -31,6 +31,7 @@ pub mod house;
 mod inputs;
 mod made;
 mod numbers;
+pub mod on_ice;
 mod program;
 pub mod record;
 pub mod remark;
