@@ -61,7 +61,13 @@ impl Server {
                 "--auth=scram-sha-256",
                 "--encoding=UTF8",
             ])
-            .args(["--locale=C", "--no-instructions"])
+            // Words sort there as nowhere else, and the store must not care.
+            .args([
+                "--locale=C.UTF-8",
+                "--locale-provider=icu",
+                "--icu-locale=en-US",
+            ])
+            .arg("--no-instructions")
             .arg(format!("--pwfile={}", password_file.display()))
             .arg("--pgdata")
             .arg(&data)
