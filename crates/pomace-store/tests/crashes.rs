@@ -1,12 +1,12 @@
-//! A server that crashes under its writers: what was answered is there, and what was sent again is
-//! there once.
+//! Servers of their own: one that crashes under its writers, and one that may lose what it answers.
+//! What was answered is there, and what was sent again is there once.
 
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use pomace_store::{Change, Error, Outcome, Place, Stamp, Store, Token};
 
-use crate::ground::{change, id, new, sound};
+use crate::ground::{change, connect, id, new, run, sound};
 use crate::server::{PASSWORD, Server};
 
 static STOP: AtomicBool = AtomicBool::new(false);
@@ -53,6 +53,36 @@ async fn a_server_that_crashes_loses_no_save_and_doubles_none() {
     assert!(broken > 0, "no writer met a crash: {broken}");
     assert_eq!(store.sequence().await.unwrap(), all);
     sound(&store).await;
+}
+
+/// Settings of a whole server, which nobody can put right for one connection.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_server_that_does_not_sync_is_refused() {
+    let server = tokio::task::spawn_blocking(Server::start).await.unwrap();
+    let address = server.address("pomace", PASSWORD, "postgres");
+    let place = Place::parse(&address).unwrap();
+    Store::open_or_create(&place).await.unwrap().close().await;
+    let mut admin = connect(&address).await;
+    for setting in ["full_page_writes", "fsync"] {
+        run(&mut admin, &format!("ALTER SYSTEM SET {setting} = off"))
+            .await
+            .unwrap();
+        run(&mut admin, "SELECT pg_reload_conf()").await.unwrap();
+        // The server takes it over a moment later.
+        let refused = loop {
+            match Store::open(&place).await {
+                Ok(store) => store.close().await,
+                Err(Error::NotDurable { setting, found, .. }) => break (setting, found),
+                Err(error) => panic!("{error:?}"),
+            }
+        };
+        assert_eq!(refused, (setting.to_owned(), "off".to_owned()));
+        run(&mut admin, &format!("ALTER SYSTEM RESET {setting}"))
+            .await
+            .unwrap();
+        run(&mut admin, "SELECT pg_reload_conf()").await.unwrap();
+        while Store::open(&place).await.is_err() {}
+    }
 }
 
 /// Saves until it is told to stop; answers how many saves were answered, and how many tries broke.
