@@ -18,13 +18,14 @@ pub struct Fault {
 }
 
 /// Texts looked at in one go; each has at most a megabyte.
-const TEXTS_AT_ONCE: i64 = 100;
+const TEXTS_AT_ONCE: i64 = 32;
 
 impl Store {
     /// Looks through all of the book and tells every fault; none if it is sound.
     ///
     /// Every document points to its last revision, the revisions are numbered without a gap, every
-    /// text is the text that was saved (by its SHA-256), rows correct rows that are there, and the
+    /// text is the text that was saved (by its SHA-256), rows correct rows that are there, the
+    /// triggers that keep others from changing what was written are there too, and the
     /// database itself finds nothing wrong (SQLite: `integrity_check` and `foreign_key_check`; a
     /// PostgreSQL server watches over its own pages).
     ///
@@ -85,6 +86,7 @@ async fn look(
     for sql in HASHED {
         look_at_texts(&mut transaction, place, sql, faults).await?;
     }
+    look_at_guards(&mut transaction, place, faults).await?;
     transaction.rollback().await.at(place)
 }
 
@@ -191,4 +193,51 @@ async fn look_at_texts(
             }
         }
     }
+}
+
+/// The triggers without which others could change what was written.
+async fn look_at_guards(
+    connection: &mut AnyConnection,
+    place: &Place,
+    faults: &mut Vec<Fault>,
+) -> Result<(), Error> {
+    let (wanted, sql): (&[&str], _) = if place.is_server() {
+        (
+            &[
+                "revisions_stand",
+                "revisions_stay",
+                "revisions_follow",
+                "book_rows_stand",
+                "book_rows_stay",
+            ],
+            // Those that were switched off count as missing.
+            "SELECT tgname::text FROM pg_trigger JOIN pg_class ON pg_class.oid = tgrelid
+             WHERE relnamespace = current_schema()::regnamespace AND tgenabled <> 'D'",
+        )
+    } else {
+        (
+            &[
+                "revisions_update",
+                "revisions_delete",
+                "revisions_insert",
+                "book_rows_update",
+                "book_rows_delete",
+                "book_rows_insert",
+            ],
+            "SELECT name FROM sqlite_master WHERE type = 'trigger'",
+        )
+    };
+    let there: Vec<(String,)> = sqlx::query_as(sql).fetch_all(connection).await.at(place)?;
+    let missing = wanted
+        .iter()
+        .filter(|name| !there.iter().any(|(there,)| there == *name));
+    faults.extend(missing.map(|name| {
+        Fault {
+            about: format!("trigger {name}"),
+            problem:
+                "it is missing, and nothing keeps other programs from changing what was written"
+                    .to_owned(),
+        }
+    }));
+    Ok(())
 }

@@ -1,9 +1,11 @@
 //! What the databases say when they refuse, in the words of [`Error`].
 
+use std::fs::OpenOptions;
 use std::io;
+use std::path::Path;
 
 use crate::error::Error;
-use crate::place::Place;
+use crate::place::{Kind, Place};
 
 /// Results of the database, told with the place they are about.
 pub(crate) trait At<T> {
@@ -33,10 +35,9 @@ pub(crate) fn told(place: &Place, error: &sqlx::Error) -> Error {
     let variant = match error {
         sqlx::Error::Database(error) => {
             let code = error.code().unwrap_or_default();
-            if place.is_server() {
-                by_sqlstate(&code)
-            } else {
-                by_result_code(&code)
+            match &place.0 {
+                Kind::Server(_) => by_sqlstate(&code),
+                Kind::File(path) => by_result_code(&code, path),
             }
         }
         sqlx::Error::Io(cause) => by_io(cause),
@@ -114,20 +115,29 @@ impl Variant {
 
 /// SQLite's result codes: the low byte is the kind, the rest says more
 /// (<https://www.sqlite.org/rescode.html>).
-fn by_result_code(code: &str) -> Variant {
+fn by_result_code(code: &str, path: &Path) -> Variant {
     /// The `-shm` file could not grow: all of it is space.
     const IOERR_SHMSIZE: u32 = 10 | (19 << 8);
     let code = code.parse::<u32>().unwrap_or_default();
     match (code & 0xff, code) {
         (13, _) | (_, IOERR_SHMSIZE) => Variant::DiskFull,
         (8, _) => Variant::ReadOnly,
-        // CANTOPEN: that the file and its folder are there was seen before.
-        (3 | 14 | 23, _) => Variant::NoPermission,
+        (14, _) => why_it_does_not_open(path),
+        (3 | 23, _) => Variant::NoPermission,
         (5 | 6 | 15, _) => Variant::Locked,
         (11, _) => Variant::Damaged,
         (26, _) => Variant::NotABook,
         (10, _) => Variant::DiskFailed,
         _ => Variant::Refused,
+    }
+}
+
+/// SQLite cannot open the file, or one beside it, and does not tell why. That the file and its
+/// folder are there was seen before.
+fn why_it_does_not_open(path: &Path) -> Variant {
+    match OpenOptions::new().write(true).open(path) {
+        Err(error) if error.kind() == io::ErrorKind::ReadOnlyFilesystem => Variant::ReadOnly,
+        _ => Variant::NoPermission,
     }
 }
 

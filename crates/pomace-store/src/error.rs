@@ -255,7 +255,7 @@ impl Error {
                 "free some space and save again; what was saved before is safe"
             }
             Self::ReadOnly { .. } => {
-                "make the file and its folder writable, or save to a book that is; what was saved before is safe"
+                "make the file, its folder and its disk writable, or the server's database; what was saved before is safe"
             }
             Self::NoPermission { .. } => {
                 "have whoever owns the file, its folder or the database give you the right to read and write it"

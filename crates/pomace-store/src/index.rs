@@ -5,7 +5,7 @@ use pomace_book::names::fold;
 use crate::database::At as _;
 use crate::error::Error;
 use crate::id::Id;
-use crate::store::{Writing, whole};
+use crate::store::Writing;
 use crate::text;
 
 /// What a document is found by.
@@ -100,9 +100,17 @@ impl Index {
 }
 
 impl Writing<'_> {
-    /// Puts the index of a document in the place of the one before.
+    /// Puts the index of a document in the place of the one before, and its kind and name into the
+    /// list of documents.
     pub(crate) async fn put_index(&mut self, document: &Id, index: &Index) -> Result<(), Error> {
         self.drop_index(document).await?;
+        sqlx::query("UPDATE documents SET kind = $2, name = $3 WHERE document = $1")
+            .bind(document.as_str())
+            .bind(index.kind.as_str())
+            .bind(index.name.as_str())
+            .execute(&mut *self.connection)
+            .await
+            .at(self.place)?;
         let names = std::iter::once(&index.name).chain(&index.also_known_as);
         for (place, name) in (0_i64..).zip(names) {
             sqlx::query(
@@ -157,42 +165,6 @@ impl Writing<'_> {
                 .await
                 .at(self.place)?;
         }
-        Ok(())
-    }
-
-    /// Sets what the list of documents shows.
-    pub(crate) async fn put_heading(&mut self, document: &Id, index: &Index) -> Result<(), Error> {
-        sqlx::query("UPDATE documents SET kind = $2, name = $3 WHERE document = $1")
-            .bind(document.as_str())
-            .bind(index.kind.as_str())
-            .bind(index.name.as_str())
-            .execute(&mut *self.connection)
-            .await
-            .at(self.place)?;
-        Ok(())
-    }
-
-    /// Points to the current revision of a document.
-    pub(crate) async fn point_to(
-        &mut self,
-        stamp: &crate::change::Stamp,
-        index: &Index,
-    ) -> Result<(), Error> {
-        sqlx::query(
-            "INSERT INTO documents (document, revision, sequence, removed, kind, name)
-             VALUES ($1, $2, $3, $4, $5, $6)
-             ON CONFLICT (document) DO UPDATE
-             SET revision = excluded.revision, sequence = excluded.sequence, removed = excluded.removed",
-        )
-        .bind(stamp.document.as_str())
-        .bind(whole(stamp.revision))
-        .bind(whole(stamp.sequence))
-        .bind(i64::from(stamp.removes))
-        .bind(index.kind.as_str())
-        .bind(index.name.as_str())
-        .execute(&mut *self.connection)
-        .await
-        .at(self.place)?;
         Ok(())
     }
 }

@@ -141,8 +141,17 @@ pub(crate) async fn bring_up_to_date(
 }
 
 async fn start(connection: &mut AnyConnection, place: &Place) -> Result<(), Error> {
-    let mark = format!("PRAGMA application_id = {APPLICATION_ID}");
-    if !place.is_server() {
+    if place.is_server() {
+        let encoding: String = sqlx::query_scalar("SELECT current_setting('server_encoding')")
+            .fetch_one(&mut *connection)
+            .await
+            .at(place)?;
+        if encoding != "UTF8" {
+            let problem = format!("its encoding is {encoding}, and a book needs UTF8");
+            return Err(not_a_book(place, &problem));
+        }
+    } else {
+        let mark = format!("PRAGMA application_id = {APPLICATION_ID}");
         sqlx::raw_sql(sqlx::AssertSqlSafe(mark))
             .execute(&mut *connection)
             .await

@@ -72,7 +72,8 @@ impl Place {
         Ok(Self::file(path))
     }
 
-    /// A SQLite file.
+    /// A SQLite file, on a disk of this machine: over a network two machines would each take the
+    /// file for their own.
     #[must_use]
     pub fn file(path: impl AsRef<Path>) -> Self {
         Self(Kind::File(path.as_ref().to_owned()))

@@ -42,14 +42,17 @@ pub(crate) const CURRENT: &str = revisions!(
 );
 
 impl Store {
-    /// All documents that are not removed, by name.
+    /// All documents that are not removed, by name, as its letters sort without case and accents.
     ///
     /// # Errors
     /// Whatever keeps the database from answering; so for all questions.
     pub async fn documents(&self) -> Result<Vec<Summary>, Error> {
-        let sql = summaries!("WHERE d.removed = 0 ORDER BY d.name, d.document");
+        let sql = summaries!("WHERE d.removed = 0 ORDER BY d.document");
         let rows = sqlx::query(sql).fetch_all(self.pool()).await;
-        self.summaries(&rows.at(self.place())?)
+        let mut summaries = self.summaries(&rows.at(self.place())?)?;
+        // Not by the database: each sorts words in its own way.
+        summaries.sort_by_cached_key(|summary| fold(&summary.name));
+        Ok(summaries)
     }
 
     /// All documents that are removed, the last one first.
@@ -186,22 +189,23 @@ impl Store {
              FROM edges e JOIN documents d ON d.document = e.document
              WHERE e.used = $1 OR (e.used IS NULL
                  AND e.folded IN (SELECT folded FROM names WHERE document = $1))
-             ORDER BY d.name, d.document, e.place",
+             ORDER BY d.document, e.place",
         )
         .bind(document.as_str())
         .fetch_all(self.pool())
         .await
         .at(self.place())?;
         let text = |row: &AnyRow, at: usize| row.try_get::<String, _>(at).at(self.place());
-        rows.iter()
-            .map(|row| {
-                Ok(Use {
-                    document: Id::parse(&text(row, 0)?)?,
-                    name: text(row, 1)?,
-                    called: text(row, 2)?,
-                })
-            })
-            .collect()
+        let mut uses = Vec::new();
+        for row in &rows {
+            uses.push(Use {
+                document: Id::parse(&text(row, 0)?)?,
+                name: text(row, 1)?,
+                called: text(row, 2)?,
+            });
+        }
+        uses.sort_by_cached_key(|by| fold(&by.name));
+        Ok(uses)
     }
 
     /// The figures of a document, by name.
@@ -210,13 +214,15 @@ impl Store {
     /// See [`Store::documents`].
     pub async fn figures(&self, document: &Id) -> Result<Vec<Figure>, Error> {
         let rows = sqlx::query(
-            "SELECT document, name, value, plus_minus FROM figures WHERE document = $1 ORDER BY name",
+            "SELECT document, name, value, plus_minus FROM figures WHERE document = $1",
         )
         .bind(document.as_str())
         .fetch_all(self.pool())
         .await;
         let figures = self.figures_of(&rows.at(self.place())?)?;
-        Ok(figures.into_iter().map(|of| of.figure).collect())
+        let mut figures: Vec<Figure> = figures.into_iter().map(|of| of.figure).collect();
+        figures.sort_by(|a, b| a.name.cmp(&b.name));
+        Ok(figures)
     }
 
     /// One figure of all documents that have it.

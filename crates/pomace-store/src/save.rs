@@ -59,7 +59,6 @@ impl Store {
             match decide(change, current)? {
                 Decision::Keep(stamp) => {
                     if !stamp.removes {
-                        writing.put_heading(&change.document, &change.index).await?;
                         writing.put_index(&change.document, &change.index).await?;
                     }
                     stamps.push(stamp);
@@ -115,7 +114,6 @@ impl Store {
             .await?
             .is_some_and(|current| current.stamp.revision == revision && !current.stamp.removes);
         if is_current {
-            writing.put_heading(document, index).await?;
             writing.put_index(document, index).await?;
             writing.commit().await?;
         } else {
@@ -291,13 +289,30 @@ impl Writing<'_> {
         .execute(&mut *self.connection)
         .await
         .at(self.place)?;
-        self.point_to(&stamp, &change.index).await?;
+        self.point_to(&stamp).await?;
         if stamp.removes {
             self.drop_index(&stamp.document).await?;
         } else {
-            self.put_heading(&stamp.document, &change.index).await?;
             self.put_index(&stamp.document, &change.index).await?;
         }
         Ok(stamp)
+    }
+
+    /// Makes a revision the current one. The kind and name of a new document come with its index.
+    async fn point_to(&mut self, stamp: &Stamp) -> Result<(), Error> {
+        sqlx::query(
+            "INSERT INTO documents (document, revision, sequence, removed, kind, name)
+             VALUES ($1, $2, $3, $4, '', '')
+             ON CONFLICT (document) DO UPDATE
+             SET revision = excluded.revision, sequence = excluded.sequence, removed = excluded.removed",
+        )
+        .bind(stamp.document.as_str())
+        .bind(whole(stamp.revision))
+        .bind(whole(stamp.sequence))
+        .bind(i64::from(stamp.removes))
+        .execute(&mut *self.connection)
+        .await
+        .at(self.place)?;
+        Ok(())
     }
 }

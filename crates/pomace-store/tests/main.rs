@@ -13,6 +13,7 @@ mod saver;
 mod server;
 
 mod backups;
+mod crashes;
 mod crowds;
 mod durable;
 mod killed;

@@ -271,3 +271,22 @@ async fn a_password_that_the_server_repeats_is_not_shown() {
     assert_eq!(detail, "database \"…\" does not exist");
     drop(ground);
 }
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_database_that_cannot_keep_every_letter() {
+    let server = tokio::task::spawn_blocking(Server::get).await.unwrap();
+    let mut admin = connect(&server.address("pomace", PASSWORD, "postgres")).await;
+    let sql = "CREATE DATABASE latin ENCODING 'LATIN1' LOCALE_PROVIDER libc LOCALE 'C' TEMPLATE template0";
+    run(&mut admin, sql).await.unwrap();
+    let place = Place::parse(&server.address("pomace", PASSWORD, "latin")).unwrap();
+    let refused = Store::open_or_create(&place).await.unwrap_err();
+    assert!(matches!(refused, Error::NotABook { .. }), "{refused:?}");
+    assert!(
+        refused
+            .to_string()
+            .ends_with("its encoding is LATIN1, and a book needs UTF8")
+    );
+    // Nothing was left there.
+    let missing = Store::open(&place).await.unwrap_err();
+    assert!(matches!(missing, Error::NotFound { .. }), "{missing:?}");
+}

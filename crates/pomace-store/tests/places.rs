@@ -16,6 +16,10 @@ fn places_are_read_and_shown_without_their_password() {
             "postgres://ines@bar.example:5433/house",
         ),
         (
+            "postgres:///house?host=/run/postgresql",
+            "postgres:///house",
+        ),
+        (
             "postgresql://bar.example/house?password=qu1nce!&user=ines",
             "postgresql://bar.example/house",
         ),

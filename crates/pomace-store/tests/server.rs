@@ -4,12 +4,13 @@
 //! so it ends when the tests do, whether they pass, panic or are killed.
 
 use std::fs;
+use std::io::Write as _;
 use std::net::{TcpListener, TcpStream};
 use std::os::unix::fs::{MetadataExt as _, chown};
 use std::os::unix::process::CommandExt as _;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{ChildStdin, Command, Stdio};
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock};
 use std::time::{Duration, Instant};
 
 /// `nobody`, who runs the server where the tests are run by root, which the server refuses.
@@ -18,7 +19,9 @@ pub(crate) const PASSWORD: &str = "salt & vinegar";
 
 pub(crate) struct Server {
     port: u16,
-    _held_open: ChildStdin,
+    log: PathBuf,
+    /// Words to the shell; when it closes, the server ends.
+    shell: Mutex<ChildStdin>,
 }
 
 impl Server {
@@ -44,7 +47,8 @@ impl Server {
         clippy::zombie_processes,
         reason = "the shell ends after this process, and is waited for by whoever is left"
     )]
-    fn start() -> Self {
+    /// A server of its own.
+    pub(crate) fn start() -> Self {
         let bin = programs();
         // The shell takes it away.
         let folder = tempfile::tempdir().unwrap().keep();
@@ -61,7 +65,13 @@ impl Server {
                 "--auth=scram-sha-256",
                 "--encoding=UTF8",
             ])
-            .args(["--locale=C", "--no-instructions"])
+            // Words sort there as nowhere else, and the store must not care.
+            .args([
+                "--locale=C.UTF-8",
+                "--locale-provider=icu",
+                "--icu-locale=en-US",
+            ])
+            .arg("--no-instructions")
             .arg(format!("--pwfile={}", password_file.display()))
             .arg("--pgdata")
             .arg(&data)
@@ -76,13 +86,22 @@ impl Server {
 
         let port = free_port();
         let script = "
-            \"$1/postgres\" -D \"$2/data\" -p \"$3\" -c listen_addresses=127.0.0.1 \
-                -c unix_socket_directories= >\"$2/log\" 2>&1 &
-            server=$!
-            read -r end
+            bin=$1 folder=$2 port=$3
+            start() {
+                \"$bin/postgres\" -D \"$folder/data\" -p \"$port\" -c listen_addresses=127.0.0.1 \
+                    -c unix_socket_directories= >\"$folder/log\" 2>&1 &
+                server=$!
+            }
+            start
+            while read -r word; do
+                case $word in
+                    crash) kill -QUIT $server; wait $server ;;
+                    start) start ;;
+                esac
+            done
             kill -INT $server
             wait $server
-            rm -rf \"$2\"";
+            rm -rf \"$folder\"";
         let mut shell = as_nobody(Command::new("sh"))
             .args(["-c", script, "sh"])
             .arg(&bin)
@@ -96,11 +115,43 @@ impl Server {
             .process_group(0)
             .spawn()
             .unwrap();
-        let held_open = shell.stdin.take().unwrap();
-        wait_for(port, &folder.join("log"));
-        Self {
+        let server = Self {
             port,
-            _held_open: held_open,
+            log: folder.join("log"),
+            shell: Mutex::new(shell.stdin.take().unwrap()),
+        };
+        server.wait();
+        server
+    }
+
+    /// Ends it at once, as a crash does: nothing is written down any more.
+    pub(crate) fn crash(&self) {
+        self.tell("crash");
+        while TcpStream::connect(("127.0.0.1", self.port)).is_ok() {
+            std::thread::sleep(Duration::from_millis(5));
+        }
+    }
+
+    /// Starts it again.
+    pub(crate) fn restart(&self) {
+        self.tell("start");
+        self.wait();
+    }
+
+    fn tell(&self, word: &str) {
+        writeln!(self.shell.lock().unwrap(), "{word}").unwrap();
+    }
+
+    fn wait(&self) {
+        let began = Instant::now();
+        loop {
+            let text = fs::read_to_string(&self.log).unwrap_or_default();
+            if text.contains("ready to accept connections") {
+                return;
+            }
+            let seconds = began.elapsed().as_secs();
+            assert!(seconds < 60, "PostgreSQL does not start: {text}");
+            std::thread::sleep(Duration::from_millis(20));
         }
     }
 }
@@ -135,21 +186,4 @@ pub(crate) fn as_nobody(mut command: Command) -> Command {
 pub(crate) fn free_port() -> u16 {
     let listener = TcpListener::bind(("127.0.0.1", 0)).unwrap();
     listener.local_addr().unwrap().port()
-}
-
-fn wait_for(port: u16, log: &Path) {
-    let began = Instant::now();
-    loop {
-        let text = fs::read_to_string(log).unwrap_or_default();
-        if text.contains("ready to accept connections")
-            && TcpStream::connect(("127.0.0.1", port)).is_ok()
-        {
-            return;
-        }
-        assert!(
-            began.elapsed() < Duration::from_secs(60),
-            "PostgreSQL does not start: {text}"
-        );
-        std::thread::sleep(Duration::from_millis(20));
-    }
 }

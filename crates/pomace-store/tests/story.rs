@@ -18,6 +18,7 @@ on_both!(
     an_index_alone_can_be_renewed,
     a_book_is_the_same_after_it_was_closed,
     odd_texts_come_back_as_they_were,
+    lists_are_sorted_alike_everywhere,
 );
 
 const SHRUB: &str = "prep = \"Quince peel shrub\"\n";
@@ -330,6 +331,44 @@ async fn odd_texts_come_back_as_they_were(ground: &Ground) {
         5
     );
     sound(&store).await;
+}
+
+/// Each database has its own ways with capitals, accents and signs.
+async fn lists_are_sorted_alike_everywhere(ground: &Ground) {
+    let store = ground.store().await;
+    let names = [
+        "weir", "Ébb", "ebb tide", "_low", "Weir 2", "éa", "Zest", "10 %",
+    ];
+    for (number, name) in (1..).zip(names) {
+        let mut made = new(&id(number), name, name);
+        made.index.uses = vec![edge("whey", Some(&id(404)))];
+        made.index.figures = ["b_b", "ba", "B", "b c"]
+            .map(|name| figure(name, 1.0, None))
+            .to_vec();
+        save(&store, &made).await;
+    }
+    let sorted = [
+        "10 %", "_low", "éa", "Ébb", "ebb tide", "weir", "Weir 2", "Zest",
+    ];
+    let listed = store.documents().await.unwrap();
+    assert_eq!(
+        listed
+            .iter()
+            .map(|summary| summary.name.as_str())
+            .collect::<Vec<_>>(),
+        sorted
+    );
+    let used_by = store.used_by(&id(404)).await.unwrap();
+    assert_eq!(
+        used_by
+            .iter()
+            .map(|by| by.name.as_str())
+            .collect::<Vec<_>>(),
+        sorted
+    );
+    let figures = store.figures(&id(1)).await.unwrap();
+    let figures: Vec<_> = figures.iter().map(|figure| figure.name.as_str()).collect();
+    assert_eq!(figures, ["B", "b c", "b_b", "ba"]);
 }
 
 #[test]
