@@ -32,7 +32,7 @@ mod voice;
 pub mod whiskers;
 mod width;
 
-pub use number::Doubtful;
+pub use number::{Doubtful, number};
 pub use svg::Drawing;
 pub use voice::Voice;
 pub use width::Width;

@@ -48,7 +48,7 @@ impl Doubtful {
 const LARGEST: f64 = 9_999_999.0;
 
 /// A number with this many decimals; `−` for less than nothing, and thousands parted by commas.
-pub(crate) fn number(value: f64, places: usize) -> String {
+pub fn number(value: f64, places: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
     }

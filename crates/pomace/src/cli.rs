@@ -23,6 +23,7 @@ Examples:
   pomace liquid \"water=60 g, ethanol=24 g, sucrose=10 g, citric=1 g\"
   pomace show \"Second Pressing\" --book demo
   pomace check ./book
+  pomace serve --book demo
   pomace help liquid";
 
 /// The commands.
@@ -38,6 +39,8 @@ pub(crate) enum Command {
     YieldTest(YieldTest),
     /// Find what is wrong in documents, and how to mend it
     Check(Check),
+    /// The book as pages in a browser
+    Serve(Serve),
     /// Print the completions for a shell
     Completions(Completions),
 }
@@ -104,6 +107,31 @@ Examples:
   pomace liquid \"water 92 g; fructose 6 g; malic acid 800 mg\" --celsius 4
   pomace liquid \"water=60, sucrose=40\" --json
   pomace liquid --csv syrups.csv > figures.csv";
+
+/// The book as pages in a browser.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "The book as pages in a browser on this machine. The first line printed is the address. \
+        Without `--book` it is the house's own, in the folder for your data; it is made when it is not \
+        there.",
+    after_help = SERVE_EXAMPLES,
+)]
+pub(crate) struct Serve {
+    /// Which book: a file, a `postgres://` address, or `demo`, the book that comes along (changes to it
+    /// are thrown away at the end)
+    #[arg(long, value_name = "FILE|URL|demo")]
+    pub(crate) book: Option<String>,
+
+    /// The port to listen at; 0 takes any that is free
+    #[arg(long, value_name = "N", default_value_t = 7417)]
+    pub(crate) port: u16,
+}
+
+const SERVE_EXAMPLES: &str = "\
+Examples:
+  pomace serve
+  pomace serve --book demo
+  pomace serve --book ./house.pomace --port 0";
 
 /// A drink from parts to glass, a prep step by step, an ingredient as it is.
 #[derive(Debug, Args)]

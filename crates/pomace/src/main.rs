@@ -11,6 +11,7 @@ mod number;
 mod page;
 mod quote;
 mod scale;
+mod serve;
 mod show;
 mod yield_test;
 
@@ -49,6 +50,7 @@ fn run(command: &Command) -> Result<Answer, Stop> {
         Command::Scale(asked) => scale::run(asked),
         Command::YieldTest(asked) => yield_test::run(asked),
         Command::Check(asked) => check::run(asked),
+        Command::Serve(asked) => serve::run(asked),
         Command::Completions(asked) => completions::run(asked),
     }
 }

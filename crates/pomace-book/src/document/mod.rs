@@ -8,6 +8,7 @@ mod glass;
 mod house;
 mod ice;
 mod ingredient;
+mod mentions;
 mod prep;
 mod price;
 pub(crate) mod scale;

@@ -1,0 +1,112 @@
+// Fields that answer while one types: names of the book, and of the larder.
+
+let count = 0;
+
+export function watchFields(root) {
+  for (const field of root.querySelectorAll("input[data-find]")) {
+    if (!field.dataset.watched) watch(field);
+  }
+}
+
+function watch(field) {
+  field.dataset.watched = "yes";
+  const list = document.createElement("ul");
+  list.className = "found offers";
+  list.id = `offers-${++count}`;
+  list.setAttribute("role", "listbox");
+  list.dataset.own = "";
+  list.hidden = true;
+  field.closest("label").after(list);
+  field.setAttribute("role", "combobox");
+  field.setAttribute("aria-autocomplete", "list");
+  field.setAttribute("aria-expanded", "false");
+  field.setAttribute("aria-controls", list.id);
+  const isPage = field.dataset.find === "page";
+  let asked = 0, timer = 0, chosen = -1, found = [];
+
+  const close = () => {
+    list.hidden = true;
+    chosen = -1;
+    field.setAttribute("aria-expanded", "false");
+    field.removeAttribute("aria-activedescendant");
+  };
+  const take = (one) => {
+    if (isPage && one.link) {
+      location.href = one.link;
+      return;
+    }
+    field.value = one.name;
+    close();
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    close();
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+  };
+  const mark = () => {
+    [...list.children].forEach((item, index) => {
+      item.setAttribute("aria-selected", String(index === chosen));
+      item.firstChild.setAttribute("aria-selected", String(index === chosen));
+    });
+    const item = list.children[chosen];
+    if (item) field.setAttribute("aria-activedescendant", item.id);
+    else field.removeAttribute("aria-activedescendant");
+  };
+  const show = () => {
+    list.replaceChildren(...found.map((one, index) => {
+      const item = document.createElement("li");
+      item.id = `${list.id}-${index}`;
+      item.setAttribute("role", "option");
+      const link = document.createElement("a");
+      if (one.link && isPage) link.href = one.link;
+      const name = document.createElement("span");
+      name.textContent = one.name;
+      const kind = document.createElement("span");
+      kind.className = "kind";
+      kind.textContent = one.kind;
+      link.append(name, kind);
+      item.append(link);
+      // Before the field loses its focus.
+      item.addEventListener("pointerdown", (event) => {
+        event.preventDefault();
+        take(one);
+      });
+      return item;
+    }));
+    list.hidden = found.length === 0;
+    field.setAttribute("aria-expanded", String(!list.hidden));
+    chosen = -1;
+    mark();
+  };
+  const ask = async () => {
+    const words = field.value.trim();
+    const mine = ++asked;
+    if (words.length < 2) return close();
+    try {
+      const answer = await fetch(`/find.json?role=${field.dataset.find}&words=${encodeURIComponent(words)}`);
+      const json = await answer.json();
+      if (mine !== asked || document.activeElement !== field) return;
+      found = json.filter((one) => one.name !== field.value);
+      show();
+    } catch {
+      close();
+    }
+  };
+  field.addEventListener("input", () => {
+    clearTimeout(timer);
+    timer = setTimeout(ask, 90);
+  });
+  field.addEventListener("keydown", (event) => {
+    if (list.hidden) return;
+    if (event.key === "ArrowDown" || event.key === "ArrowUp") {
+      event.preventDefault();
+      const step = event.key === "ArrowDown" ? 1 : -1;
+      chosen = (chosen + step + found.length + (chosen < 0 && step < 0 ? 1 : 0)) % found.length;
+      mark();
+    } else if (event.key === "Enter" && chosen >= 0) {
+      event.preventDefault();
+      take(found[chosen]);
+    } else if (event.key === "Escape") {
+      close();
+    }
+  });
+  field.addEventListener("blur", close);
+}

@@ -1,0 +1,14 @@
+// What every page does; a page works without it too.
+import { watchFields } from "./find.js";
+
+for (const button of document.querySelectorAll("[data-look]")) {
+  button.addEventListener("click", () => {
+    const root = document.documentElement;
+    root.classList.remove("light", "dim");
+    root.classList.add(button.dataset.look);
+    localStorage.setItem("pomace:look", button.dataset.look);
+  });
+}
+watchFields(document);
+if (document.querySelector("[data-live]")) import("./live.js").then(({ begin }) => begin());
+if (document.querySelector("[data-bar]")) import("./bar.js").then(({ begin }) => begin());

@@ -1,0 +1,264 @@
+//! One change to a document, as a form of a page asks for it: applied to the text, which keeps all else.
+
+use pomace_book::edit::{Draft, EditError, Path};
+use serde::Deserialize;
+
+/// The lists of a document.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum List {
+    Line,
+    Step,
+    Garnish,
+    Brief,
+}
+
+impl List {
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            Self::Line => "line",
+            Self::Step => "step",
+            Self::Garnish => "garnish",
+            Self::Brief => "brief",
+        }
+    }
+
+    /// Keys that a page may write in an item.
+    const fn keys(self) -> &'static [&'static str] {
+        match self {
+            Self::Line => &["what", "amount", "enters", "note"],
+            Self::Step => &[
+                "do",
+                "what",
+                "amount",
+                "as",
+                "through",
+                "keep",
+                "by_product",
+                "time",
+                "temperature",
+                "loss",
+                "to",
+                "to_moisture",
+                "with",
+                "by",
+                "fat",
+                "kind",
+                "sugar_used",
+                "gas",
+                "pressure",
+                "in",
+                "ice",
+                "glass",
+                "over",
+                "note",
+            ],
+            Self::Garnish => &["do", "what", "amount", "eaten", "lead", "note"],
+            Self::Brief => &["note", "sense"],
+        }
+    }
+}
+
+/// Keys at the top of a document that a page may write, beside the name.
+const TOP: &[&str] = &[
+    "note", "like", "strength", "sugar", "acid", "ph", "brix", "density", "origin", "form",
+    "currency", "ice", "dash", "drop", "barspoon",
+];
+
+/// What is asked: the fields of a form, of which each change uses some.
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(crate) struct Asked {
+    /// Which change: `set`, `add`, `remove`, `move`.
+    #[serde(rename = "do")]
+    pub change: String,
+    pub list: Option<List>,
+    pub at: Option<usize>,
+    pub to: Option<usize>,
+    pub key: Option<String>,
+    #[serde(default)]
+    pub value: String,
+    /// The unit that stood beside the field, for a bare number.
+    #[serde(default)]
+    pub unit: String,
+    pub what: Option<String>,
+    pub amount: Option<String>,
+    pub enters: Option<String>,
+    pub verb: Option<String>,
+}
+
+/// Why a change could not be made.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Refused {
+    #[error("this page asked for a change that it may not make ({0}): load it again")]
+    Unknown(String),
+    #[error("{0}")]
+    Edit(#[from] EditError),
+}
+
+/// The text with a change made.
+pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Refused> {
+    let mut draft = Draft::open(text)?;
+    match (asked.change.as_str(), asked.list) {
+        ("set", None) => {
+            let key = asked.key.as_deref().unwrap_or_default();
+            let value = asked.value.trim();
+            if key == "name" {
+                if !value.is_empty() {
+                    draft.set(&Path::top(kind), value)?;
+                }
+            } else if TOP.contains(&key) {
+                write(&mut draft, &Path::top(key), value)?;
+            } else {
+                return Err(Refused::Unknown(format!("key {key}")));
+            }
+        }
+        ("set", Some(list)) => {
+            let key = asked.key.as_deref().unwrap_or_default();
+            if !list.keys().contains(&key) {
+                return Err(Refused::Unknown(format!("key {key}")));
+            }
+            let path = Path::item(list.key(), at(asked)?, key);
+            write(&mut draft, &path, &with_unit(&asked.value, &asked.unit))?;
+        }
+        ("add", Some(list)) => {
+            let pairs = [
+                ("do", &asked.verb),
+                ("what", &asked.what),
+                ("amount", &asked.amount),
+                ("enters", &asked.enters),
+                ("note", &asked.key),
+            ];
+            let keys: Vec<(&str, &str)> = pairs
+                .iter()
+                .filter(|(key, _)| list.keys().contains(key))
+                .filter_map(|(key, value)| Some((*key, value.as_deref()?.trim())))
+                .filter(|(_, value)| !value.is_empty())
+                .collect();
+            if keys.is_empty() {
+                return Ok(text.to_owned());
+            }
+            draft.insert(list.key(), asked.at.unwrap_or(usize::MAX), &keys)?;
+        }
+        ("remove", Some(list)) => draft.remove(list.key(), at(asked)?)?,
+        ("move", Some(list)) => {
+            let to = asked
+                .to
+                .ok_or_else(|| Refused::Unknown("no place".into()))?;
+            draft.shift(list.key(), at(asked)?, to)?;
+        }
+        (other, _) => return Err(Refused::Unknown(other.to_owned())),
+    }
+    Ok(draft.to_text())
+}
+
+fn at(asked: &Asked) -> Result<usize, Refused> {
+    asked.at.ok_or_else(|| Refused::Unknown("no place".into()))
+}
+
+/// Writes a value; nothing takes the key out.
+fn write(draft: &mut Draft, path: &Path, value: &str) -> Result<(), EditError> {
+    if !value.is_empty() {
+        return draft.set(path, value);
+    }
+    match draft.unset(path) {
+        Err(EditError::Missing { .. }) | Ok(()) => Ok(()),
+        Err(error) => Err(error),
+    }
+}
+
+/// A bare number gets the unit that stood beside it.
+fn with_unit(value: &str, unit: &str) -> String {
+    let value = value.trim();
+    let is_bare = !value.is_empty()
+        && value.chars().all(|sign| {
+            sign.is_ascii_digit()
+                || matches!(sign, '.' | ',' | '/' | ' ' | '½' | '¼' | '¾' | '⅓' | '⅔')
+        });
+    if is_bare && !unit.trim().is_empty() {
+        format!("{value} {}", unit.trim())
+    } else {
+        value.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEXT: &str = "drink = \"D\" # ours\n\n[[line]]\nwhat = \"gin, 40 %\"\namount = \"40 mL\" # tasted\n\n[[line]]\nwhat = \"lemon juice\"\namount = \"20 mL\"\n";
+
+    fn asked(change: &str, list: Option<List>) -> Asked {
+        Asked {
+            change: change.into(),
+            list,
+            ..Asked::default()
+        }
+    }
+
+    #[test]
+    fn an_amount_changes_and_nothing_else() {
+        let ask = Asked {
+            at: Some(0),
+            key: Some("amount".into()),
+            value: "42.5".into(),
+            unit: "mL".into(),
+            ..asked("set", Some(List::Line))
+        };
+        assert_eq!(
+            apply(TEXT, "drink", &ask).unwrap(),
+            TEXT.replace("40 mL", "42.5 mL")
+        );
+    }
+
+    #[test]
+    fn lines_come_go_and_move() {
+        let add = Asked {
+            what: Some("honey".into()),
+            amount: Some(" 10 g ".into()),
+            ..asked("add", Some(List::Line))
+        };
+        let added = apply(TEXT, "drink", &add).unwrap();
+        assert!(added.ends_with("[[line]]\nwhat = \"honey\"\namount = \"10 g\"\n"));
+        let up = Asked {
+            at: Some(2),
+            to: Some(0),
+            ..asked("move", Some(List::Line))
+        };
+        let moved = apply(&added, "drink", &up).unwrap();
+        assert!(moved.find("honey") < moved.find("gin"));
+        let remove = Asked {
+            at: Some(0),
+            ..asked("remove", Some(List::Line))
+        };
+        assert_eq!(apply(&moved, "drink", &remove).unwrap(), TEXT);
+    }
+
+    #[test]
+    fn what_a_page_may_not_write_is_refused() {
+        for ask in [
+            Asked {
+                key: Some("span".into()),
+                at: Some(0),
+                ..asked("set", Some(List::Line))
+            },
+            Asked {
+                key: Some("drink".into()),
+                ..asked("set", None)
+            },
+            asked("destroy", Some(List::Line)),
+            asked("remove", Some(List::Line)),
+        ] {
+            assert!(apply(TEXT, "drink", &ask).is_err(), "{ask:?}");
+        }
+        let name = Asked {
+            key: Some("name".into()),
+            value: "E".into(),
+            ..asked("set", None)
+        };
+        assert!(
+            apply(TEXT, "drink", &name)
+                .unwrap()
+                .starts_with("drink = \"E\" # ours\n")
+        );
+    }
+}

@@ -1,0 +1,212 @@
+//! What a drink's page needs to know, worked out once for each change.
+
+use pomace_bench::doubt::Doubt;
+use pomace_bench::report::{DrinkReport, Figures};
+use pomace_bench::{Bench, Change, Mixed, RunError, To};
+use pomace_book::{DocumentId, DrinkDoc, Nudged, Reading, Spot, nudge};
+use pomace_matter::Mixture;
+use pomace_matter::liquid::Property;
+
+use crate::words::Unit;
+
+/// A drink on the bench.
+pub(crate) struct Study<'a> {
+    pub bench: &'a Bench<'a>,
+    pub id: DocumentId,
+    pub doc: &'a DrinkDoc,
+    pub outcome: Result<Outcome, RunError>,
+}
+
+/// A drink that could be mixed.
+pub(crate) struct Outcome {
+    pub mixed: Mixed,
+    /// Its figures, each with its doubt.
+    pub report: DrinkReport,
+    pub doubt: Doubt,
+}
+
+/// Where a drink stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Stand {
+    pub sourness_g_per_l: f64,
+    pub sweetness_g_per_100ml: f64,
+}
+
+impl Stand {
+    pub(crate) fn of(figures: &Figures) -> Option<Self> {
+        Some(Self {
+            sourness_g_per_l: figures.get(Property::TitratableAcidity)?,
+            sweetness_g_per_100ml: figures.get(Property::Sweetness)?,
+        })
+    }
+}
+
+/// A line's amount, as it is shown.
+pub(crate) struct Shown {
+    /// The number, or the whole text where it is not a number and a unit.
+    pub value: String,
+    /// The unit behind it; may be empty.
+    pub unit: String,
+    pub steps: Nudged,
+}
+
+impl<'a> Study<'a> {
+    pub(crate) fn of(bench: &'a Bench<'a>, id: DocumentId, doc: &'a DrinkDoc) -> Self {
+        let outcome = bench.report(id).and_then(|(mixed, mut report)| {
+            let doubt = bench.doubt_of_drink(id)?;
+            doubt.write(&mut report);
+            Ok(Outcome {
+                mixed,
+                report,
+                doubt,
+            })
+        });
+        Self {
+            bench,
+            id,
+            doc,
+            outcome,
+        }
+    }
+
+    /// Grams of a line, if they are known.
+    pub(crate) fn grams(&self, spot: Spot) -> Option<f64> {
+        self.outcome.as_ref().ok()?.mixed.amount(spot)
+    }
+
+    /// What a line brings.
+    pub(crate) fn brings(&self, spot: Spot) -> Option<Mixture> {
+        self.bench.brings(self.id, spot, self.grams(spot)?)
+    }
+
+    /// An amount in the unit that is wanted, with what plus and minus lead to.
+    pub(crate) fn shown(
+        &self,
+        spot: Spot,
+        amount: Option<&pomace_book::Amount>,
+        unit: Unit,
+    ) -> Shown {
+        let measures = self.bench.house().measures();
+        let reading = match self.in_unit(spot, unit) {
+            Some(reading) => reading,
+            None => match amount {
+                Some(amount) => amount.reading.clone(),
+                None => {
+                    return Shown {
+                        value: String::new(),
+                        unit: String::new(),
+                        steps: Nudged::default(),
+                    };
+                }
+            },
+        };
+        let is_as_written = unit == Unit::Written || self.in_unit(spot, unit).is_none();
+        let text = match amount {
+            Some(amount) if is_as_written => amount.text.trim().to_owned(),
+            _ => reading.to_string(),
+        };
+        let (value, unit) = parted(&text, &reading);
+        Shown {
+            value,
+            unit,
+            steps: nudge(&reading, measures),
+        }
+    }
+
+    /// The amount of a line in grams or millilitres, as near as a scale or a measuring glass shows it.
+    fn in_unit(&self, spot: Spot, unit: Unit) -> Option<Reading> {
+        let grams = self.grams(spot).filter(|grams| *grams > 0.0)?;
+        let tenths = |value: f64| (value * 10.0).round() / 10.0;
+        match unit {
+            Unit::Written => None,
+            Unit::Grams => Some(Reading::Mass {
+                grams: tenths(grams),
+            }),
+            Unit::Millilitres => {
+                let density = self.bench.grams_per_ml(self.id, spot)?;
+                Some(Reading::Volume {
+                    millilitres: tenths(grams / density),
+                })
+            }
+        }
+    }
+
+    /// What a step more of a line does to the drink as served.
+    pub(crate) fn push(
+        &self,
+        spot: Spot,
+        reading: &Reading,
+        more: &str,
+    ) -> Option<(Stand, Figures)> {
+        let after = pomace_book::parse_amount(more).ok()?.reading;
+        let factor = size(&after)? / size(reading)?;
+        let change = Change {
+            document: self.id,
+            spot,
+            to: To::Factor(factor),
+        };
+        let mixed = self.bench.with(&[change]).drink(self.id).ok()?;
+        let figures = Figures::of(&mixed.after);
+        Some((Stand::of(&figures)?, figures))
+    }
+}
+
+/// The number of an amount, in its own unit.
+fn size(reading: &Reading) -> Option<f64> {
+    let size = match reading {
+        Reading::Mass { grams } => *grams,
+        Reading::Volume { millilitres } => *millilitres,
+        Reading::Measure { count, .. }
+        | Reading::Ounces { count }
+        | Reading::Count { count, .. } => *count,
+        Reading::Share { fraction, .. } => *fraction,
+        Reading::ToTaste { from: Some(from) } => return size(from),
+        Reading::ToTaste { from: None } | Reading::Between { .. } | Reading::Question { .. } => {
+            return None;
+        }
+    };
+    (size > 0.0).then_some(size)
+}
+
+/// A text as number and unit, where it is that.
+fn parted(text: &str, reading: &Reading) -> (String, String) {
+    let is_plain = matches!(
+        reading,
+        Reading::Mass { .. }
+            | Reading::Volume { .. }
+            | Reading::Measure { .. }
+            | Reading::Ounces { .. }
+    );
+    let end = text
+        .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '.' | ',' | '/' | ' ')))
+        .unwrap_or(text.len());
+    let (value, unit) = text.split_at(end);
+    if is_plain && !value.trim().is_empty() {
+        (value.trim().to_owned(), unit.trim().to_owned())
+    } else {
+        (text.to_owned(), String::new())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn amounts_part_where_they_are_a_number_and_a_unit() {
+        for (text, value, unit) in [
+            ("40 mL", "40", "mL"),
+            ("22.5mL", "22.5", "mL"),
+            ("2 dashes", "2", "dashes"),
+            ("35 % of peel", "35 % of peel", ""),
+            ("to taste, from 1 g", "to taste, from 1 g", ""),
+        ] {
+            let reading = pomace_book::parse_amount(text).unwrap().reading;
+            assert_eq!(
+                parted(text, &reading),
+                (value.to_owned(), unit.to_owned()),
+                "{text}"
+            );
+        }
+    }
+}

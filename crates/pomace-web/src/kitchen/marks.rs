@@ -1,0 +1,100 @@
+//! Where the house's drinks stand, for the field of every other drink.
+
+use pomace_bench::Bench;
+use pomace_book::DocumentId;
+use pomace_matter::liquid::Property;
+use pomace_store::Id;
+
+use super::Kitchen;
+
+/// A drink as served.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Mark {
+    /// Acid as citric, g/L.
+    pub sourness_g_per_l: f64,
+    /// As sucrose, g/100 mL.
+    pub sweetness_g_per_100ml: f64,
+    /// % vol.
+    pub strength_percent: f64,
+}
+
+impl Mark {
+    pub(crate) fn of(bench: &Bench<'_>, document: DocumentId) -> Option<Self> {
+        let mixed = bench.drink(document).ok()?;
+        let figures = pomace_bench::report::Figures::of(&mixed.after);
+        Some(Self {
+            sourness_g_per_l: figures.get(Property::TitratableAcidity)?,
+            sweetness_g_per_100ml: figures.get(Property::Sweetness)?,
+            strength_percent: figures.get(Property::Strength)?,
+        })
+    }
+}
+
+impl Kitchen {
+    /// Works out where a drink stands, and every drink that leans on this document.
+    pub(crate) fn mark_anew(&mut self, id: &Id) {
+        let mut reached = vec![id.clone()];
+        let mut next = 0;
+        while let Some(one) = reached.get(next).cloned() {
+            next += 1;
+            let names = match self.documents.get(&one).map(|kept| &kept.read) {
+                Some(Ok(read)) => super::own_names(read.document()),
+                _ => Vec::new(),
+            };
+            for name in names {
+                for other in self.mentioned.get(&name).into_iter().flatten() {
+                    if !reached.contains(other) {
+                        reached.push(other.clone());
+                    }
+                }
+            }
+        }
+        for id in reached {
+            let mark = self.mark_of(&id);
+            self.set_mark(&id, mark);
+        }
+    }
+
+    /// Where a drink stands, worked out now.
+    pub(crate) fn mark_of(&self, id: &Id) -> Option<Mark> {
+        let kept = self.documents.get(id).filter(|kept| kept.kind == "drink")?;
+        let read = kept.read.as_ref().ok()?;
+        let around = self.around(Some(id), read);
+        Mark::of(&Bench::new(&around.book), around.document)
+    }
+
+    pub(crate) fn set_mark(&mut self, id: &Id, mark: Option<Mark>) {
+        match mark {
+            Some(mark) => {
+                self.marks.insert(id.clone(), mark);
+            }
+            None => {
+                self.marks.remove(id);
+            }
+        }
+    }
+
+    /// Drinks of the house nearest to a place on the field, `apart` left out.
+    pub(crate) fn neighbours(
+        &self,
+        apart: Option<&Id>,
+        (sourness, sweetness): (f64, f64),
+        count: usize,
+    ) -> Vec<(String, Mark)> {
+        let mut near: Vec<(f64, &Id, &Mark)> = self
+            .marks
+            .iter()
+            .filter(|(id, _)| Some(*id) != apart)
+            .map(|(id, mark)| {
+                let away = (mark.sourness_g_per_l - sourness)
+                    .hypot(mark.sweetness_g_per_100ml - sweetness);
+                (away, id, mark)
+            })
+            .collect();
+        near.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(b.1)));
+        near.truncate(count);
+        near.into_iter()
+            .filter_map(|(_, id, mark)| Some((self.documents.get(id)?.name.clone(), mark.clone())))
+            .collect()
+    }
+}

@@ -1,0 +1,31 @@
+//! The pages of pomace.
+//!
+//! Everything is rendered here, in Rust: a page is HTML that works by itself, each change a plain form. A
+//! browser that runs the small modules in `assets/` sends the same forms without leaving the page, shows
+//! what they did in the same breath, and keeps what is typed until the server has it on disk.
+//!
+//! A change goes two ways. *Try* works out a text that nobody has kept yet and gives back the parts of the
+//! page that differ ([`Server`] answers within a millisecond or so); *save* writes the text as a revision
+//! and answers when it is on disk. So plus and minus are quick, and a revision is what someone paused at.
+//!
+//! | to find | look in |
+//! | --- | --- |
+//! | an address and what answers there | `routes/` |
+//! | what a drink's page is worked out from | `drink/` |
+//! | how a line, a step, a figure looks as HTML | `view/` |
+//! | the book in memory, search | `kitchen/` |
+//! | what a form may change | `change.rs` |
+//! | who may ask | `guard.rs` |
+
+mod app;
+mod assets;
+mod change;
+mod drink;
+mod guard;
+mod kitchen;
+mod routes;
+mod serve;
+mod view;
+mod words;
+
+pub use serve::{Book, Options, ServeError, Server};

@@ -1,0 +1,163 @@
+//! The first page and the plain lists: everything of the book, by name.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use maud::{Markup, html};
+use pomace_store::Id;
+
+use super::drinks::{address, house};
+use super::others::{clock, notices};
+use crate::app::App;
+use crate::kitchen::Kept;
+use crate::view::frame::{self, Frame};
+
+/// How many of the documents changed last are named.
+const LATELY: usize = 8;
+
+pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
+    let kitchen = app.kitchen();
+    let house = house(&kitchen);
+    let frame = Frame {
+        house: &house,
+        title: "The book",
+        room: "",
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    if kitchen.is_empty() {
+        return frame::page(&frame, &empty());
+    }
+    let mut lately: Vec<(&Id, &Kept)> = kitchen.documents().collect();
+    lately.sort_by(|a, b| {
+        b.1.when
+            .cmp(&a.1.when)
+            .then_with(|| a.1.name.cmp(&b.1.name))
+    });
+    let drinks = of_kind(kitchen.documents(), "drink");
+    let preps = of_kind(kitchen.documents(), "prep");
+    let inner = html! {
+        (notices())
+        main id="main" {
+            header class="title" { h1 { (house) } p { "the book" } }
+            (search(""))
+            div class="halves" {
+                section class="section" {
+                    header { h2 { "Drinks" } div class="acts" { a class="act" href="/new?kind=drink" { "a new drink" } } }
+                    (list(&drinks))
+                }
+                section class="section" {
+                    header { h2 { "Preps" } div class="acts" { a class="act" href="/new?kind=prep" { "a new prep" } } }
+                    (list(&preps))
+                }
+            }
+            section class="section" {
+                header { h2 { "Changed lately" } }
+                ul class="found" {
+                    @for (id, kept) in lately.iter().take(LATELY) {
+                        li { a href=(address(&kept.kind, id)) { span { (kept.name) } span class="kind" { (clock(&kept.when)) } } }
+                    }
+                }
+            }
+        }
+    };
+    frame::page(&frame, &inner)
+}
+
+/// The first page of a book with nothing in it.
+fn empty() -> Markup {
+    html! {
+        main id="main" {
+            header class="title" { h1 { "An empty book" } p { "it begins with one drink" } }
+            div class="halves" {
+                section class="section" {
+                    header { h2 { "Your first drink" } }
+                    (super::making::drink_form(""))
+                }
+                section class="section" {
+                    header { h2 { "Or look at another house first" } }
+                    p class="said" { "Sill & Ebb, by a tidal lock, builds an autumn around quince and whey. It is invented, and whole: five drinks, ten preps." }
+                    form method="post" action="/demo" { div class="buttons" { button class="button" { "Put the demo into this book" } } }
+                    p { small { "It can be taken out again, document by document." } }
+                }
+            }
+        }
+    }
+}
+
+/// The search field; with the script it answers while one types.
+pub(crate) fn search(value: &str) -> Markup {
+    html! {
+        form method="get" action="/find" role="search" autocomplete="off" {
+            label class="field search" {
+                span { "Find anything" }
+                input name="words" type="search" value=(value) placeholder="a drink, a prep, an ingredient" data-find="page";
+            }
+            button class="unseen" { "find" }
+        }
+    }
+}
+
+fn of_kind<'k>(
+    documents: impl Iterator<Item = (&'k Id, &'k Kept)>,
+    kind: &str,
+) -> Vec<(&'k Id, &'k Kept)> {
+    let mut found: Vec<(&Id, &Kept)> = documents.filter(|(_, kept)| kept.kind == kind).collect();
+    found.sort_by_key(|(_, kept)| pomace_book::names::fold(&kept.name));
+    found
+}
+
+fn list(documents: &[(&Id, &Kept)]) -> Markup {
+    html! {
+        @if documents.is_empty() { p class="said" { "None yet." } }
+        ul class="found" {
+            @for (id, kept) in documents {
+                li { a href=(address(&kept.kind, id)) {
+                    span { (kept.name) }
+                    @if kept.read.is_err() { span class="kind" { "cannot be read" } }
+                } }
+            }
+        }
+    }
+}
+
+async fn room(app: &App, kind: &str, room: &str, title: &str, one: &str) -> Markup {
+    let kitchen = app.kitchen();
+    let house = house(&kitchen);
+    let frame = Frame {
+        house: &house,
+        title,
+        room,
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    let documents = of_kind(kitchen.documents(), kind);
+    let inner = html! {
+        (notices())
+        main id="main" {
+            header class="title" { h1 { (title) } p { a href={ "/new?kind=" (kind) } { (one) } } }
+            (search(""))
+            section class="section" { (list(&documents)) }
+        }
+    };
+    frame::page(&frame, &inner)
+}
+
+pub(crate) async fn drinks(State(app): State<Arc<App>>) -> Markup {
+    room(&app, "drink", "drinks", "Drinks", "a new drink").await
+}
+
+pub(crate) async fn preps(State(app): State<Arc<App>>) -> Markup {
+    room(&app, "prep", "preps", "Preps", "a new prep").await
+}
+
+pub(crate) async fn ingredients(State(app): State<Arc<App>>) -> Markup {
+    room(
+        &app,
+        "ingredient",
+        "ingredients",
+        "Ingredients",
+        "a new ingredient",
+    )
+    .await
+}

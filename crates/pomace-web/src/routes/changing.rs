@@ -1,0 +1,310 @@
+//! Changes to a document: tried out, saved, or both by a plain form.
+
+use std::sync::Arc;
+
+use axum::extract::{Form, Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use axum::{Json, http};
+use pomace_book::{ReadOnce, Source};
+use pomace_plate::field::Ranges;
+use pomace_store::{Id, Token};
+use serde::{Deserialize, Serialize};
+use serde_json::json;
+
+use super::drinks::{self, Showing, address};
+use super::fault::Fault;
+use super::{ingredients, preps};
+use crate::app::{App, Saving};
+use crate::change::{self, Asked};
+use crate::drink::study::Stand;
+use crate::kitchen::Kept;
+use crate::view::Part;
+use crate::view::plate::Widths;
+use crate::words::Unit;
+
+/// A text to be tried out, and the changes that are to be made to it first.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Try {
+    text: String,
+    #[serde(default)]
+    changes: Vec<Asked>,
+    #[serde(default, rename = "in")]
+    unit: Unit,
+    #[serde(default)]
+    width: String,
+    #[serde(default)]
+    was: Option<Place>,
+    #[serde(default)]
+    scales: Option<Place>,
+    /// Stamps of the parts that the page has.
+    #[serde(default)]
+    have: std::collections::HashMap<String, String>,
+}
+
+/// A place on the field, or the tops of its scales.
+#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
+pub(crate) struct Place {
+    sour: f64,
+    sweet: f64,
+}
+
+fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
+    let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
+    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
+    Ok((id, kept))
+}
+
+/// Works out a text without keeping it.
+pub(crate) async fn try_out(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Json(asked): Json<Try>,
+) -> Response {
+    match tried(&app, &id, asked) {
+        Ok(answer) => Json(answer).into_response(),
+        Err(fault) => fault.as_json(),
+    }
+}
+
+fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
+    let (id, kept) = kept(app, id)?;
+    let mut text = asked.text;
+    let mut refused = Vec::new();
+    for ask in &asked.changes {
+        match change::apply(&text, &kept.kind, ask) {
+            Ok(changed) => text = changed,
+            Err(error) => refused.push(error.to_string()),
+        }
+    }
+    let read = ReadOnce::of(Source::new(&kept.name, text.clone())).map_err(|findings| {
+        let first = findings.into_iter().next();
+        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
+        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
+    })?;
+    let showing = Showing {
+        unit: asked.unit,
+        widths: Widths::named(&asked.width).0,
+        was: asked.was.map(|was| Stand {
+            sourness_g_per_l: was.sour,
+            sweetness_g_per_100ml: was.sweet,
+        }),
+        kept: asked.scales.map(|tops| Ranges {
+            sourness_g_per_l: tops.sour,
+            sweetness_g_per_100ml: tops.sweet,
+        }),
+    };
+    let (parts, stand, scales) = parts(app, &id, &kept, &read, &showing)?;
+    let stand = stand.map(|stand| Place {
+        sour: stand.sourness_g_per_l,
+        sweet: stand.sweetness_g_per_100ml,
+    });
+    let scales = scales.map(|tops| Place {
+        sour: tops.sourness_g_per_l,
+        sweet: tops.sweetness_g_per_100ml,
+    });
+    let mut sent = serde_json::Map::new();
+    let mut stamps = serde_json::Map::new();
+    for part in parts {
+        let html = part.html.into_string();
+        let stamp = stamp(&html);
+        if asked.have.get(part.name) != Some(&stamp) {
+            sent.insert(part.name.to_owned(), html.into());
+        }
+        stamps.insert(part.name.to_owned(), stamp.into());
+    }
+    Ok(json!({
+        "text": text,
+        "parts": sent,
+        "stamps": stamps,
+        "stand": stand,
+        "scales": scales,
+        "refused": refused,
+        "revision": kept.revision,
+    }))
+}
+
+/// The parts of any document.
+fn parts(
+    app: &App,
+    id: &Id,
+    kept: &Kept,
+    read: &ReadOnce,
+    showing: &Showing,
+) -> Result<(Vec<Part>, Option<Stand>, Option<Ranges>), Fault> {
+    match read.document().kind() {
+        "drink" => {
+            let shown = drinks::parts(app, id, kept.revision, read, showing)?;
+            Ok((shown.parts, shown.stand, Some(shown.ranges)))
+        }
+        "prep" => Ok((
+            preps::parts(app, id, kept.revision, read, showing)?,
+            None,
+            None,
+        )),
+        _ => Ok((
+            ingredients::parts(app, id, kept.revision, read, showing)?,
+            None,
+            None,
+        )),
+    }
+}
+
+fn stamp(html: &str) -> String {
+    let hash = html.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    });
+    format!("{hash:x}")
+}
+
+/// A text to be kept.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Save {
+    text: String,
+    based_on: u64,
+    token: String,
+    #[serde(default)]
+    why: Option<String>,
+}
+
+/// Keeps a text as a revision; answers when it is on disk.
+pub(crate) async fn save(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Json(asked): Json<Save>,
+) -> Response {
+    let (id, kept) = match kept(&app, &id) {
+        Ok(found) => found,
+        Err(fault) => return fault.as_json(),
+    };
+    let Ok(token) = Token::parse(&asked.token) else {
+        return Fault::new(
+            StatusCode::BAD_REQUEST,
+            "a save without a token",
+            "load the page again",
+        )
+        .as_json();
+    };
+    let saving = Saving {
+        document: &id,
+        based_on: Some(asked.based_on),
+        text: &asked.text,
+        kind: &kept.kind,
+        name: &kept.name,
+        who: "this device",
+        why: asked.why.as_deref(),
+    };
+    match app.save(&token, &saving).await {
+        Ok(Ok(stamp)) => Json(json!({
+            "revision": stamp.revision,
+            "when": stamp.when.as_str(),
+        }))
+        .into_response(),
+        Ok(Err(overtaken)) => {
+            let theirs = &overtaken.theirs;
+            let body = json!({
+                "fault": format!("{} changed this at {}", theirs.stamp.who, theirs.stamp.when.as_str()),
+                "revision": theirs.stamp.revision,
+                "text": theirs.text,
+                "differ": differ(&theirs.text, &asked.text),
+            });
+            (StatusCode::CONFLICT, Json(body)).into_response()
+        }
+        Err(error) => Fault::from(error).as_json(),
+    }
+}
+
+/// The lines in which two texts differ: theirs, ours.
+fn differ(theirs: &str, ours: &str) -> serde_json::Value {
+    let only = |of: &str, other: &str| -> Vec<String> {
+        let other: Vec<&str> = other.lines().map(str::trim).collect();
+        of.lines()
+            .map(str::trim)
+            .filter(|line| !line.is_empty() && !other.contains(line))
+            .map(str::to_owned)
+            .collect()
+    };
+    json!({ "theirs": only(theirs, ours), "ours": only(ours, theirs) })
+}
+
+/// A form's fields: the change, and what the page was based on.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Posted {
+    based_on: u64,
+    #[serde(rename = "do")]
+    change: String,
+    list: Option<change::List>,
+    at: Option<usize>,
+    to: Option<usize>,
+    key: Option<String>,
+    #[serde(default)]
+    value: String,
+    /// The button that was pressed, in the place of the value.
+    pick: Option<String>,
+    #[serde(default)]
+    unit: String,
+    what: Option<String>,
+    amount: Option<String>,
+    enters: Option<String>,
+    verb: Option<String>,
+    #[serde(default, rename = "in")]
+    shown_in: Unit,
+}
+
+/// A change by a plain form: made, kept, and back to the page.
+pub(crate) async fn form(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Form(posted): Form<Posted>,
+) -> Result<Response, Fault> {
+    let (id, kept) = kept(&app, &id)?;
+    let back = match posted.shown_in {
+        Unit::Written => address(&kept.kind, &id),
+        unit => format!("{}?in={}", address(&kept.kind, &id), unit.key()),
+    };
+    let asked = Asked {
+        change: posted.change,
+        list: posted.list,
+        at: posted.at,
+        to: posted.to,
+        key: posted.key,
+        unit: if posted.pick.is_some() {
+            String::new()
+        } else {
+            posted.unit
+        },
+        value: posted.pick.unwrap_or(posted.value),
+        what: posted.what,
+        amount: posted.amount,
+        enters: posted.enters,
+        verb: posted.verb,
+    };
+    let text = change::apply(&kept.text, &kept.kind, &asked).map_err(|error| {
+        Fault::new(
+            StatusCode::BAD_REQUEST,
+            error.to_string(),
+            "Go back, and try again",
+        )
+    })?;
+    let saving = Saving {
+        document: &id,
+        based_on: Some(posted.based_on),
+        text: &text,
+        kind: &kept.kind,
+        name: &kept.name,
+        who: "this device",
+        why: None,
+    };
+    match app.save(&Token::new(), &saving).await? {
+        Ok(_) => Ok(Redirect::to(&back).into_response()),
+        Err(overtaken) => Err(Fault::new(
+            http::StatusCode::CONFLICT,
+            format!(
+                "{} changed this at {}, after your page was loaded",
+                overtaken.theirs.stamp.who,
+                overtaken.theirs.stamp.when.as_str()
+            ),
+            "Nothing was overwritten. Go back, load the page again to see theirs, and make your change there",
+        )),
+    }
+}

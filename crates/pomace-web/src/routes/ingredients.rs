@@ -1,0 +1,183 @@
+//! An ingredient's page, and the house's: what the label says, field by field.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, Query, State};
+use maud::{Markup, html};
+use pomace_bench::Bench;
+use pomace_bench::report::Figures;
+use pomace_book::edit::{Draft, Path as Key};
+use pomace_book::{Document, ReadOnce};
+use pomace_matter::liquid::Property;
+use pomace_store::Id;
+
+use super::drinks::{Asked, Showing, house};
+use super::fault::Fault;
+use super::others::{self, imprint, notices};
+use crate::app::App;
+use crate::view::frame::{self, Frame};
+use crate::view::{At, Doc, Part, said};
+use crate::words::{known, sentence};
+
+/// Key, what it asks, an example.
+const INGREDIENT: &[(&str, &str, &str)] = &[
+    ("like", "Similar to what", "dry vermouth"),
+    ("strength", "Strength", "28 %"),
+    ("sugar", "Sugar", "120 g/L, or 0 to 120 g/L"),
+    ("acid", "Acid", "6 g/L"),
+    ("ph", "pH", "3.2"),
+    ("brix", "A refractometer shows", "24"),
+    ("density", "Density", "1.08"),
+    ("origin", "Where it comes from", "the orchard by the weir"),
+];
+
+const HOUSE: &[(&str, &str, &str)] = &[
+    ("currency", "Currency", "EUR"),
+    ("ice", "Ice in use", "dry 32 mm cubes"),
+    ("dash", "One dash of the house", "0.8 mL"),
+    ("drop", "One drop of the house", "0.05 mL"),
+    ("barspoon", "One barspoon of the house", "4 mL"),
+];
+
+pub(crate) fn parts(
+    app: &App,
+    id: &Id,
+    revision: u64,
+    read: &ReadOnce,
+    showing: &Showing,
+) -> Result<Vec<Part>, Fault> {
+    let around = app.kitchen().around(Some(id), read);
+    let bench = Bench::new(&around.book);
+    let document = around
+        .book
+        .document(around.document)
+        .ok_or_else(Fault::nowhere)?;
+    let doc = Doc {
+        id: id.as_str(),
+        revision,
+        unit: showing.unit,
+    };
+    let draft = Draft::open(&read.source().text).ok();
+    let fields = match document {
+        Document::House(_) => HOUSE,
+        _ => INGREDIENT,
+    };
+    let findings = said::of(&bench, around.document);
+    let at = |key| At {
+        change: "set",
+        list: None,
+        index: None,
+        key: Some(key),
+    };
+    let name = &document.name().value;
+    let value = |key: &str| {
+        let draft = draft.as_ref();
+        draft
+            .and_then(|draft| draft.get(&Key::top(key)))
+            .unwrap_or_default()
+    };
+    let note = value("note");
+    let title = html! {
+        header class="title" {
+            h1 { (name) }
+            details class="more note" {
+                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
+                div class="within" {
+                    (doc.form(&at("name"), "field-row", &html! {
+                        label class="field" { span { "Name" } input name="value" value=(name) required; }
+                        button class="act" { "keep" }
+                    }))
+                    (doc.form(&at("note"), "field-row", &html! {
+                        label class="field" { span { "A word about it" } input name="value" value=(note); }
+                        button class="act" { "keep" }
+                    }))
+                }
+            }
+        }
+    };
+    let label = html! {
+        section class="section" {
+            header { h2 { @if matches!(document, Document::House(_)) { "What holds for the house" } @else { "What its label says" } }
+                div class="acts" {
+                    button class="act" type="button" data-undo hidden { "undo" }
+                    button class="act" type="button" data-redo hidden { "redo" }
+                } }
+            @for (key, asks, example) in fields {
+                (doc.form(&at(key), "field-row", &html! {
+                    label class="field" { span { (asks) }
+                        input name="value" value=(value(key)) placeholder=(example) data-find=[(*key == "like").then_some("what")]; }
+                    button class="act" { "keep" }
+                }))
+            }
+            @for finding in &findings { p class="amiss" { (sentence(&finding.message)) ". " span { (sentence(&finding.mend)) "." } } }
+        }
+    };
+    let item = bench.ingredient(around.document);
+    let figures = item.map(|item| Figures::of(&item.gram));
+    let shown = html! {
+        @if let (Some(figures), Some(item)) = (figures, item) {
+            section class="section" { header { h2 { "What it is taken for" } }
+                ul class="points" {
+                    @for property in [Property::Strength, Property::Sugar, Property::TitratableAcidity, Property::Ph, Property::Density, Property::Energy] {
+                        @if let Some(value) = figures.get(property) {
+                            li { span { (property.label()) } span class="dots" {} span { (known(Some(value), property.decimals())) " " small { (property.unit()) } } }
+                        }
+                    }
+                }
+            }
+            section class="section" { header { h2 { "Allergens" } }
+                @let carried = &item.gram.carried;
+                @let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
+                @let possible: Vec<&str> = carried.maybe().map(|a| a.as_str()).collect();
+                (said::allergens(&sure, &possible, &item.cautions))
+            }
+        }
+    };
+    Ok(vec![
+        Part::new("title", title),
+        Part::new("label", label),
+        Part::new("shown", shown),
+    ])
+}
+
+pub(crate) async fn page(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Query(asked): Query<Asked>,
+) -> Result<Markup, Fault> {
+    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
+    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
+    let house = house(&app.kitchen());
+    let Ok(read) = &kept.read else {
+        return Ok(others::unreadable(&app, &id, &kept));
+    };
+    let showing = Showing {
+        unit: asked.unit,
+        ..Showing::default()
+    };
+    let parts = parts(&app, &id, kept.revision, read, &showing)?;
+    let part = |name: &str| {
+        parts
+            .iter()
+            .find(|part| part.name == name)
+            .map(Part::placed)
+            .unwrap_or_default()
+    };
+    let frame = Frame {
+        house: &house,
+        title: &kept.name,
+        room: "ingredients",
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    let inner = html! {
+        (part("title"))
+        (notices())
+        main id="main" class="halves" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
+            div { (part("label")) (imprint(&kept)) }
+            div { (part("shown")) }
+            pre id="text" hidden { (kept.text) }
+        }
+    };
+    Ok(frame::page(&frame, &inner))
+}

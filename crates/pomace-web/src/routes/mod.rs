@@ -1,0 +1,63 @@
+//! Addresses, and what answers there.
+
+mod bar;
+mod book;
+mod changing;
+mod drinks;
+mod fault;
+mod finding;
+mod ingredients;
+mod making;
+mod others;
+mod preps;
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::middleware;
+use axum::routing::{get, post};
+use tower_http::compression::CompressionLayer;
+
+use crate::app::App;
+use crate::guard;
+use crate::serve::Reach;
+
+/// More than the longest document, and a form around it.
+const BODY_BYTES: usize = 1 << 20;
+
+pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
+    let pages = Router::new()
+        .route("/", get(book::front))
+        .route("/drinks", get(book::drinks))
+        .route("/preps", get(book::preps))
+        .route("/ingredients", get(book::ingredients))
+        .route("/drinks/{id}", get(drinks::page))
+        .route("/preps/{id}", get(preps::page))
+        .route("/ingredients/{id}", get(ingredients::page))
+        .route("/house/{id}", get(ingredients::page))
+        .route("/bar/{id}", get(bar::page))
+        .route("/new", get(making::ask).post(making::make))
+        .route("/demo", post(making::take_demo))
+        .route("/find", get(finding::page))
+        .route("/look", get(others::look))
+        .layer(CompressionLayer::new());
+    // What is asked often is small; squeezing it takes longer than sending it.
+    let quick = Router::new()
+        .route("/find.json", get(finding::json))
+        .route("/d/{id}/try", post(changing::try_out))
+        .route("/d/{id}/save", post(changing::save))
+        .route("/d/{id}/change", post(changing::form));
+    let assets = Router::new()
+        .route("/assets/{stamp}/{*name}", get(others::asset))
+        .layer(CompressionLayer::new());
+    Router::new()
+        .merge(pages)
+        .merge(quick)
+        .merge(assets)
+        .fallback(others::nowhere)
+        .layer(DefaultBodyLimit::max(BODY_BYTES))
+        .layer(middleware::from_fn_with_state(reach, guard::asked_for))
+        .layer(middleware::from_fn(guard::headers))
+        .with_state(app)
+}

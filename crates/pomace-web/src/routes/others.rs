@@ -1,0 +1,79 @@
+//! What several pages show, and pages that belong to no room.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use maud::{Markup, html};
+use pomace_store::Id;
+
+use super::drinks;
+use super::fault::Fault;
+use crate::app::App;
+use crate::assets;
+use crate::kitchen::Kept;
+use crate::view::frame::{self, Frame};
+use crate::words::sentence;
+
+/// Places for what the script has to say; empty until then.
+pub(crate) fn notices() -> Markup {
+    html! { div id="notices" aria-live="polite" {} }
+}
+
+/// Which revision this is, and whether it is kept.
+pub(crate) fn imprint(kept: &Kept) -> Markup {
+    html! {
+        div class="imprint" {
+            span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) }
+            span { "whiskers and ±: two standard deviations" }
+        }
+    }
+}
+
+/// Day and time of an ISO text, to the minute.
+pub(crate) fn clock(when: &str) -> String {
+    when.get(..16).unwrap_or(when).replace('T', ", ") + " UTC"
+}
+
+/// A document whose text cannot be read as one.
+pub(crate) fn unreadable(app: &App, id: &Id, kept: &Kept) -> Markup {
+    let house = drinks::house(&app.kitchen());
+    let frame = Frame {
+        house: &house,
+        title: &kept.name,
+        room: "",
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    let findings = kept.read.as_ref().err().map_or(&[][..], Vec::as_slice);
+    let inner = html! {
+        main id="main" {
+            header class="title" { h1 { (kept.name) } p { "cannot be read" } }
+            @for finding in findings { p class="said" { (sentence(&finding.message)) ". " (sentence(&finding.mend)) "." } }
+            p class="said" { "Its text, as it is kept (" (id) "):" }
+            pre class="text" { (kept.text) }
+        }
+    };
+    frame::page(&frame, &inner)
+}
+
+pub(crate) async fn asset(Path((stamp, name)): Path<(String, String)>) -> Response {
+    assets::answer(&stamp, &name)
+}
+
+pub(crate) async fn nowhere() -> Fault {
+    Fault::nowhere()
+}
+
+/// Every part of the look on one page.
+pub(crate) async fn look(State(app): State<Arc<App>>) -> Markup {
+    let house = drinks::house(&app.kitchen());
+    let frame = Frame {
+        house: &house,
+        title: "The look",
+        room: "",
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    frame::page(&frame, &crate::view::look::page())
+}

@@ -1,0 +1,356 @@
+//! A prep's page, as far as a drink needs it: steps edited in place, what each leaves in the vessel,
+//! figures.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, Query, State};
+use maud::{Markup, html};
+use pomace_bench::report::Figures;
+use pomace_bench::{Bench, Made, RunError};
+use pomace_book::edit::Draft;
+use pomace_book::{Document, DocumentId, PrepDoc, ReadOnce};
+use pomace_matter::liquid::Property;
+use pomace_store::Id;
+
+use super::drinks::{self, Asked, Showing, house};
+use super::fault::Fault;
+use super::others::{self, imprint, notices};
+use crate::app::App;
+use crate::drink::step_words;
+use crate::kitchen::Kept;
+use crate::view::figures::{self, Row, Why};
+use crate::view::frame::{self, Frame};
+use crate::view::plate::Widths;
+use crate::view::steps::{self, StepView};
+use crate::view::{At, Doc, Part, said};
+use crate::words::set;
+
+/// A prep on the bench.
+struct Study<'a> {
+    bench: &'a Bench<'a>,
+    id: DocumentId,
+    doc: &'a PrepDoc,
+    made: Result<(Arc<Made>, Figures, pomace_bench::doubt::Doubt), RunError>,
+}
+
+pub(crate) fn parts(
+    app: &App,
+    id: &Id,
+    revision: u64,
+    read: &ReadOnce,
+    showing: &Showing,
+) -> Result<Vec<Part>, Fault> {
+    let around = app.kitchen().around(Some(id), read);
+    let bench = Bench::new(&around.book);
+    let Some(Document::Prep(prep)) = around.book.document(around.document) else {
+        return Err(Fault::nowhere());
+    };
+    let made = bench.prep(around.document).and_then(|made| {
+        let mut figures = Figures::of(&made.kept);
+        let doubt = bench.doubt_of_prep(around.document)?;
+        doubt.write(&mut figures);
+        Ok((made, figures, doubt))
+    });
+    let study = Study {
+        bench: &bench,
+        id: around.document,
+        doc: prep,
+        made,
+    };
+    let doc = Doc {
+        id: id.as_str(),
+        revision,
+        unit: showing.unit,
+    };
+    let draft = Draft::open(&read.source().text).ok();
+    let used: Vec<(String, String)> = {
+        let kitchen = app.kitchen();
+        let mut used: Vec<(String, String)> = kitchen
+            .mentioning(&prep.name)
+            .into_iter()
+            .filter(|other| other != id)
+            .filter_map(|other| {
+                let kept = kitchen.get(&other)?;
+                Some((drinks::address(&kept.kind, &other), kept.name.clone()))
+            })
+            .collect();
+        used.sort_by(|a, b| a.1.cmp(&b.1));
+        used
+    };
+    Ok(vec![
+        Part::new("title", title(&doc, prep)),
+        Part::new("steps", steps_part(&study, &doc, draft.as_ref())),
+        Part::new("asked", asked(&study)),
+        Part::new("figures", figures_part(&study, Widths(showing.widths))),
+        Part::new("leaves", leaves(&study)),
+        Part::new("used", used_part(&used)),
+    ])
+}
+
+fn title(doc: &Doc<'_>, prep: &PrepDoc) -> Markup {
+    let at = |key| At {
+        change: "set",
+        list: None,
+        index: None,
+        key: Some(key),
+    };
+    let note = prep.note.as_ref().map_or("", |note| note.value.as_str());
+    html! {
+        header class="title" {
+            h1 { (prep.name.value) }
+            details class="more note" {
+                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
+                div class="within" {
+                    (doc.form(&at("name"), "field-row", &html! {
+                        label class="field" { span { "Name" } input name="value" value=(prep.name.value) required; }
+                        button class="act" { "keep" }
+                    }))
+                    (doc.form(&at("note"), "field-row", &html! {
+                        label class="field" { span { "A word about it" } input name="value" value=(note); }
+                        button class="act" { "keep" }
+                    }))
+                }
+            }
+        }
+    }
+}
+
+fn steps_part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> Markup {
+    let findings = said::of(study.bench, study.id);
+    let made = study.made.as_ref().ok();
+    let count = study.doc.steps.len();
+    let views: Vec<(StepView, pomace_book::Verb)> = study
+        .doc
+        .steps
+        .iter()
+        .enumerate()
+        .map(|(index, step)| {
+            let (words, note) = step_words(step, &[]);
+            let record = made.and_then(|(made, _, _)| made.records.get(index));
+            let place = format!("step {}", index + 1);
+            let view = StepView {
+                index,
+                count,
+                verb: step.verb.value.word().to_owned(),
+                words,
+                note,
+                after: record.map(|r| {
+                    (
+                        format!("{} g", set(r.after, 1)),
+                        format!("{} °C", set(r.celsius, 0)),
+                    )
+                }),
+                said: said::at(&findings, &place).map(said::both).collect(),
+            };
+            (view, step.verb.value)
+        })
+        .collect();
+    html! {
+        section class="section" {
+            header { h2 { "Steps" } div class="acts" {
+                button class="act" type="button" data-undo hidden { "undo" }
+                button class="act" type="button" data-redo hidden { "redo" }
+            } }
+            (steps::list(doc, draft, &views))
+            (steps::add(doc, steps::OF_A_PREP, true))
+            @if let Some((made, _, _)) = made {
+                @let verbs = study.doc.steps.iter().map(|step| step.verb.value);
+                (said::remarks(made.records.iter().zip(verbs)
+                    .flat_map(|(record, verb)| record.remarks.iter().map(move |remark| (verb, remark)))))
+            }
+        }
+    }
+}
+
+fn asked(study: &Study<'_>) -> Markup {
+    let findings = said::of(study.bench, study.id);
+    html! {
+        @if let Err(error) = &study.made {
+            section class="question" role="status" {
+                @if study.doc.steps.is_empty() { p { "Weigh what it begins with, and it comes to life." } }
+                @else { p { "No figures yet: " (error) "." } }
+            }
+        }
+        (said::elsewhere(&findings))
+    }
+}
+
+/// Label, unit, decimals, and what it means.
+const TOLD: &[(Property, &str)] = &[
+    (
+        Property::RefractometerBrix,
+        "What the instrument shows; alcohol and acid show in it too.",
+    ),
+    (Property::Strength, "Alcohol by volume at 20 °C."),
+    (Property::Sugar, "All sugars."),
+    (
+        Property::TitratableAcidity,
+        "Acid that a titration finds, counted as citric.",
+    ),
+    (Property::Ph, "How sharp the acid is at 25 °C."),
+    (
+        Property::WaterActivity,
+        "How freely its water moves: what keeps and what spoils hangs on it.",
+    ),
+    (Property::Density, "At its temperature."),
+    (Property::Energy, "By the usual factors."),
+];
+
+fn figures_part(study: &Study<'_>, widths: Widths) -> Markup {
+    let Ok((_, figures, doubt)) = &study.made else {
+        return html! {};
+    };
+    let why = |name: &'static str, sentence: &str| {
+        let name = pomace_bench::doubt::FigureName {
+            stage: "kept",
+            name,
+        };
+        let largest = doubt.largest(name, 3);
+        Why {
+            sentence: sentence.to_owned(),
+            doubts: largest
+                .iter()
+                .map(|s| (s.name.to_owned(), 100.0 * s.share))
+                .collect(),
+            reading: largest
+                .iter()
+                .find(|s| !s.is_model)
+                .map(|s| s.reading.to_owned()),
+            ..Why::default()
+        }
+    };
+    let row = |key: &'static str, label: &str, unit: &str, decimals, served, sentence: &str| Row {
+        key,
+        label: label.to_owned(),
+        unit: unit.to_owned(),
+        decimals,
+        before: None,
+        served,
+        later: None,
+        why: why(key, sentence),
+    };
+    let mut rows = vec![
+        row(
+            "mass_g",
+            "kept",
+            "g",
+            0,
+            figures.mass,
+            "What is kept, all of it.",
+        ),
+        row(
+            "volume_ml",
+            "volume",
+            "mL",
+            0,
+            figures.volume,
+            "What is kept, at its temperature.",
+        ),
+    ];
+    for (property, sentence) in TOLD {
+        if let Some(figure) = figures.figure(*property).filter(|f| f.value.is_some()) {
+            rows.push(row(
+                property.name(),
+                property.label(),
+                property.unit(),
+                property.decimals(),
+                figure,
+                sentence,
+            ));
+        }
+    }
+    html! {
+        section class="section" { header { h2 { "What it is" } } (figures::table(&rows, widths)) }
+    }
+}
+
+fn leaves(study: &Study<'_>) -> Markup {
+    let Ok((made, _, _)) = &study.made else {
+        return html! {};
+    };
+    let carried = &made.kept.carried;
+    let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
+    let possible: Vec<&str> = carried.maybe().map(|a| a.as_str()).collect();
+    let cautions = study.bench.cautions(&made.kept);
+    let left: Vec<(String, f64)> = study
+        .doc
+        .steps
+        .iter()
+        .zip(&made.left)
+        .filter(|(_, left)| left.total() > 0.05)
+        .map(|(step, left)| {
+            let name = step.by_product.as_ref();
+            (
+                name.map_or_else(|| "left behind".to_owned(), |n| n.value.clone()),
+                left.total(),
+            )
+        })
+        .collect();
+    html! {
+        @if !left.is_empty() {
+            section class="section" { header { h2 { "What it leaves" } }
+                ul class="points" { @for (name, grams) in &left {
+                    li { span { (name) } span class="dots" {} span { (set(*grams, 0)) " g" } }
+                } }
+            }
+        }
+        section class="section" { header { h2 { "Allergens" } }
+            (said::allergens(&sure, &possible, &cautions))
+        }
+    }
+}
+
+fn used_part(used: &[(String, String)]) -> Markup {
+    html! {
+        @if !used.is_empty() {
+            section class="section" { header { h2 { "Used in" } }
+                ul class="found" { @for (link, name) in used { li { a href=(link) { span { (name) } } } } }
+            }
+        }
+    }
+}
+
+pub(crate) async fn page(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Query(asked): Query<Asked>,
+) -> Result<Markup, Fault> {
+    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
+    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
+    let house = house(&app.kitchen());
+    let Ok(read) = &kept.read else {
+        return Ok(others::unreadable(&app, &id, &kept));
+    };
+    let showing = Showing {
+        unit: asked.unit,
+        ..Showing::default()
+    };
+    let parts = parts(&app, &id, kept.revision, read, &showing)?;
+    let frame = Frame {
+        house: &house,
+        title: &kept.name,
+        room: "preps",
+        is_demo: app.is_demo,
+        bar: None,
+    };
+    Ok(frame::page(&frame, &body(&id, &kept, &parts)))
+}
+
+fn body(id: &Id, kept: &Kept, parts: &[Part]) -> Markup {
+    let part = |name: &str| {
+        parts
+            .iter()
+            .find(|part| part.name == name)
+            .map(Part::placed)
+            .unwrap_or_default()
+    };
+    html! {
+        (part("title"))
+        (notices())
+        main id="main" class="halves" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
+            div { (part("steps")) (part("asked")) (imprint(kept)) }
+            div { (part("figures")) (part("leaves")) (part("used")) }
+            pre id="text" hidden { (kept.text) }
+        }
+    }
+}

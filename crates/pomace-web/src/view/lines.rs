@@ -1,0 +1,142 @@
+//! Lines with their steppers.
+
+use maud::{Markup, html};
+
+use super::{At, Doc};
+use crate::drink::study::Shown;
+
+/// A line, ready to be shown.
+pub(crate) struct LineView {
+    pub index: usize,
+    pub letter: char,
+    pub name: String,
+    /// The page that the name leads to.
+    pub link: Option<String>,
+    pub shown: Shown,
+    /// What a step more does, in words.
+    pub push: Option<String>,
+    /// What is wrong or asked, with how to mend it.
+    pub said: Vec<(String, String)>,
+    /// The step at which it enters, if it is not the first.
+    pub enters: Option<String>,
+    pub count: usize,
+}
+
+/// A stepper for an amount.
+pub(crate) fn stepper(
+    doc: &Doc<'_>,
+    list: &str,
+    index: usize,
+    name: &str,
+    shown: &Shown,
+) -> Markup {
+    let at = At {
+        change: "set",
+        list: Some(list),
+        index: Some(index),
+        key: Some("amount"),
+    };
+    let step = |to: Option<&String>, class: &str, word: &str| {
+        let number = to.map(|to| short(to, &shown.unit));
+        html! {
+            button class=(class) name="pick" value=[to] disabled[to.is_none()]
+                aria-label={ (name) ", " (word) " to " (to.map_or("", String::as_str)) } {
+                (number.unwrap_or_default())
+            }
+        }
+    };
+    let inner = html! {
+        button class="unseen" tabindex="-1" { "set" }
+        input type="hidden" name="unit" value=(shown.unit);
+        (step(shown.steps.less.as_ref(), "minus", "less"))
+        label {
+            span class="unseen" { "amount of " (name) }
+            input name="value" value=(shown.value) size="4" inputmode=[is_number(&shown.value).then_some("decimal")]
+                class=[(!is_number(&shown.value)).then_some("wordy")] enterkeyhint="done";
+            span class="unit" { (shown.unit) }
+        }
+        (step(shown.steps.more.as_ref(), "plus", "more"))
+    };
+    doc.form(&at, "stepper", &inner)
+}
+
+fn is_number(text: &str) -> bool {
+    text.chars()
+        .all(|sign| sign.is_ascii_digit() || sign == '.')
+}
+
+/// What a step leads to, without the unit that stands beside it.
+fn short<'a>(to: &'a str, unit: &str) -> &'a str {
+    let number = to.find(' ').and_then(|at| to.get(..at)).unwrap_or(to);
+    if unit.is_empty() || to.len() > 9 {
+        number
+    } else {
+        to.strip_suffix(unit).map_or(number, str::trim)
+    }
+}
+
+pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
+    let list = Some("line");
+    let index = Some(line.index);
+    let at = |change: &'static str, key| At {
+        change,
+        list,
+        index,
+        key,
+    };
+    html! {
+        div class="line" data-key={ "line-" (line.index) } {
+            span class="letter" { (line.letter) }
+            div class="name" {
+                details class="more" {
+                    summary { (line.name) @if let Some(step) = &line.enters { small { " at " (step) } } }
+                    div class="within" {
+                        (doc.form(&at("set", Some("what")), "field-row", &html! {
+                            label class="field" { span { "What goes in" }
+                                input name="value" value=(line.name) data-find="what"; }
+                            button class="act" { "keep" }
+                        }))
+                        (doc.form(&at("set", Some("enters")), "field-row", &html! {
+                            label class="field" { span { "Enters at (a step; the first if empty)" }
+                                input name="value" value=(line.enters.as_deref().unwrap_or("")); }
+                            button class="act" { "keep" }
+                        }))
+                        div class="acts" {
+                            @if let Some(link) = &line.link { a class="act" href=(link) { "open" } }
+                            @if line.index > 0 {
+                                (doc.act(&at("move", None), &html! { input type="hidden" name="to" value=(line.index - 1); }, "up", &line.name))
+                            }
+                            @if line.index + 1 < line.count {
+                                (doc.act(&at("move", None), &html! { input type="hidden" name="to" value=(line.index + 1); }, "down", &line.name))
+                            }
+                            (doc.act(&at("remove", None), &html! {}, "take out", &line.name))
+                        }
+                    }
+                }
+            }
+            (stepper(doc, "line", line.index, &line.name, &line.shown))
+            @if let Some(push) = &line.push { p class="push" { (push) } }
+            @for (message, mend) in &line.said {
+                p class="push amiss" { (crate::words::sentence(message)) ". " span { (crate::words::sentence(mend)) "." } }
+            }
+        }
+    }
+}
+
+/// The line that is not there yet.
+pub(crate) fn empty(doc: &Doc<'_>, letter: char, is_first: bool) -> Markup {
+    let at = At {
+        change: "add",
+        list: Some("line"),
+        index: None,
+        key: None,
+    };
+    let inner = html! {
+        span class="letter" aria-hidden="true" { (letter) }
+        label class="field" { span { @if is_first { "What goes in first" } @else { "One more line" } }
+            input name="what" data-find="what" placeholder="a spirit, a juice, a prep of yours"; }
+        label class="field amount" { span { "How much" } input name="amount" placeholder="40 mL"; }
+        button class="button" { "Put it in" }
+    };
+    doc.form(&at, "line more put-in", &inner)
+}

@@ -1,0 +1,77 @@
+//! Pages as HTML. A page is a frame and parts; a part is what a change may replace.
+
+pub(crate) mod figures;
+pub(crate) mod frame;
+pub(crate) mod lines;
+pub(crate) mod look;
+pub(crate) mod plate;
+pub(crate) mod said;
+pub(crate) mod steps;
+
+use maud::{Markup, html};
+
+/// A named piece of a page, which a change may replace.
+pub(crate) struct Part {
+    pub name: &'static str,
+    pub html: Markup,
+}
+
+impl Part {
+    pub(crate) const fn new(name: &'static str, html: Markup) -> Self {
+        Self { name, html }
+    }
+
+    /// In its place on the page.
+    pub(crate) fn placed(&self) -> Markup {
+        html! { div data-part=(self.name) { (self.html) } }
+    }
+}
+
+/// Fields that every change carries: what is done, and where.
+pub(crate) struct At<'a> {
+    pub change: &'a str,
+    pub list: Option<&'a str>,
+    pub index: Option<usize>,
+    pub key: Option<&'a str>,
+}
+
+impl At<'_> {
+    pub(crate) fn fields(&self) -> Markup {
+        html! {
+            input type="hidden" name="do" value=(self.change);
+            @if let Some(list) = self.list { input type="hidden" name="list" value=(list); }
+            @if let Some(index) = self.index { input type="hidden" name="at" value=(index); }
+            @if let Some(key) = self.key { input type="hidden" name="key" value=(key); }
+        }
+    }
+}
+
+/// What a page's forms need to know of the document.
+pub(crate) struct Doc<'a> {
+    pub id: &'a str,
+    pub revision: u64,
+    pub unit: crate::words::Unit,
+}
+
+impl Doc<'_> {
+    /// A form that changes the document.
+    pub(crate) fn form(&self, at: &At<'_>, class: &str, inner: &Markup) -> Markup {
+        html! {
+            form class=(class) method="post" action={ "/d/" (self.id) "/change" } data-change autocomplete="off" {
+                input type="hidden" name="based_on" value=(self.revision);
+                input type="hidden" name="in" value=(self.unit.key());
+                (at.fields())
+                (inner)
+            }
+        }
+    }
+
+    /// One button that changes the document.
+    pub(crate) fn act(&self, at: &At<'_>, extra: &Markup, label: &str, spoken: &str) -> Markup {
+        let inner = html! {
+            (extra)
+            button class="act" { (label) span class="unseen" { (spoken) } }
+        };
+        self.form(at, "inline", &inner)
+    }
+}

@@ -1,0 +1,251 @@
+//! Steps and garnish, each with what is in the vessel after it; opened, each shows its fields.
+
+use maud::{Markup, html};
+use pomace_book::edit::{Draft, Path};
+use pomace_book::{GarnishAction, Verb};
+
+use super::{At, Doc};
+use crate::words::sentence;
+
+/// A step, ready to be shown.
+pub(crate) struct StepView {
+    pub index: usize,
+    pub count: usize,
+    pub verb: String,
+    /// What it is in a few words.
+    pub words: String,
+    /// More about it.
+    pub note: String,
+    /// What is in the vessel after it, and how cold.
+    pub after: Option<(String, String)>,
+    pub said: Vec<(String, String)>,
+}
+
+/// A field of a step: its key, what it asks, an example.
+type Field = (&'static str, &'static str, &'static str);
+
+const TIME: Field = ("time", "How long", "30 h");
+const WARMTH: Field = ("temperature", "How warm", "18 C");
+const WHAT: Field = ("what", "What", "quince / peel");
+const AMOUNT: Field = ("amount", "How much", "240 g");
+const NAME: Field = ("as", "Call it", "peel");
+const THROUGH: Field = ("through", "Through", "fine sieve");
+const LEFT: Field = ("by_product", "What is left, called", "pressed peel");
+const KEEP: Field = ("keep", "What is kept, called", "vinegar");
+const ICE: Field = ("ice", "Ice", "dry 32 mm cubes");
+
+/// The fields that a step of this kind has.
+pub(crate) fn fields(verb: Verb) -> &'static [Field] {
+    use Verb as V;
+    match verb {
+        V::Weigh | V::Add => &[WHAT, AMOUNT, NAME],
+        V::Dissolve | V::Blend | V::Toast | V::Torch => &[WHAT, AMOUNT, TIME, WARMTH],
+        V::Draw => &[("with", "With", "sugar"), TIME, WARMTH],
+        V::Steep | V::Rest => &[WHAT, AMOUNT, TIME, WARMTH],
+        V::Strain | V::Press | V::Juice => &[THROUGH, KEEP, LEFT],
+        V::Simmer => &[
+            ("loss", "Down by", "12 %"),
+            ("to", "Down to", "300 g"),
+            TIME,
+        ],
+        V::Dry => &[
+            ("to_moisture", "To a moisture of", "8 %"),
+            ("to", "To", "40 g"),
+            TIME,
+            WARMTH,
+        ],
+        V::Clarify => &[("by", "By", "milk"), WHAT, AMOUNT, LEFT],
+        V::Wash => &[
+            ("fat", "With which fat", "browned butter"),
+            AMOUNT,
+            TIME,
+            WARMTH,
+        ],
+        V::Ferment => &[
+            ("kind", "Which kind", "lactic"),
+            ("sugar_used", "Sugar used", "30 g"),
+            TIME,
+            WARMTH,
+        ],
+        V::Freeze | V::Thaw | V::Chill | V::Heat => &[WARMTH, TIME],
+        V::Charge => &[
+            ("gas", "Gas", "carbon dioxide"),
+            ("pressure", "Pressure", "2.5 bar"),
+            WARMTH,
+        ],
+        V::Store => &[TIME, WARMTH, ("in", "In", "closed jar")],
+        V::Build | V::Stir | V::Shake | V::Throw | V::Swizzle | V::BlendWithIce => &[TIME, ICE],
+        V::Whip => &[TIME],
+        V::Pour => &[
+            THROUGH,
+            ("glass", "Into", "tall, 320 mL, frosted"),
+            ("over", "Over", "one 50 mm block"),
+        ],
+        V::Top => &[],
+    }
+}
+
+/// The fields of a garnish.
+const OF_GARNISH: &[Field] = &[
+    ("what", "What", "quince leather, one strip"),
+    ("amount", "How much", "3 g"),
+    ("eaten", "How much of it is eaten", "half"),
+    ("lead", "Begin how long before", "2 d"),
+    ("note", "A word to whoever makes it", ""),
+];
+
+/// The verbs of a drink, in the order of work.
+pub(crate) const OF_A_DRINK: &[Verb] = &[
+    Verb::Build,
+    Verb::Stir,
+    Verb::Shake,
+    Verb::Throw,
+    Verb::Swizzle,
+    Verb::Whip,
+    Verb::BlendWithIce,
+    Verb::Strain,
+    Verb::Charge,
+    Verb::Freeze,
+    Verb::Pour,
+    Verb::Top,
+];
+
+/// The verbs of a prep.
+pub(crate) const OF_A_PREP: &[Verb] = &[
+    Verb::Weigh,
+    Verb::Add,
+    Verb::Dissolve,
+    Verb::Draw,
+    Verb::Steep,
+    Verb::Strain,
+    Verb::Press,
+    Verb::Juice,
+    Verb::Simmer,
+    Verb::Blend,
+    Verb::Clarify,
+    Verb::Wash,
+    Verb::Ferment,
+    Verb::Freeze,
+    Verb::Thaw,
+    Verb::Dry,
+    Verb::Toast,
+    Verb::Torch,
+    Verb::Heat,
+    Verb::Chill,
+    Verb::Charge,
+    Verb::Rest,
+    Verb::Store,
+];
+
+pub(crate) fn list(doc: &Doc<'_>, draft: Option<&Draft>, steps: &[(StepView, Verb)]) -> Markup {
+    html! {
+        ol class="steps" {
+            @for (step, verb) in steps { (item(doc, draft, "step", step, fields(*verb))) }
+        }
+    }
+}
+
+pub(crate) fn garnish(doc: &Doc<'_>, draft: Option<&Draft>, items: &[StepView]) -> Markup {
+    html! {
+        ol class="steps" {
+            @for one in items { (item(doc, draft, "garnish", one, OF_GARNISH)) }
+        }
+    }
+}
+
+fn item(
+    doc: &Doc<'_>,
+    draft: Option<&Draft>,
+    list: &'static str,
+    step: &StepView,
+    fields: &[Field],
+) -> Markup {
+    let at = |change: &'static str, key| At {
+        change,
+        list: Some(list),
+        index: Some(step.index),
+        key,
+    };
+    html! {
+        li data-key={ (list) "-" (step.index) } {
+            span class="number" { (step.index + 1) }
+            details class="more" {
+                summary { (sentence(&step.words)) @if !step.note.is_empty() { small { (step.note) } } }
+                div class="within" {
+                    @for (key, label, example) in fields {
+                        @let value = draft.and_then(|d| d.get(&Path::item(list, step.index, *key))).unwrap_or_default();
+                        (doc.form(&at("set", Some(key)), "field-row", &html! {
+                            label class="field" { span { (label) }
+                                input name="value" value=(value) placeholder=(example)
+                                    data-find=[matches!(*key, "what" | "fat").then_some("what")]; }
+                            button class="act" { "keep" }
+                        }))
+                    }
+                    div class="acts" {
+                        @if step.index > 0 {
+                            (doc.act(&at("move", None), &html! { input type="hidden" name="to" value=(step.index - 1); }, "earlier", &step.verb))
+                        }
+                        @if step.index + 1 < step.count {
+                            (doc.act(&at("move", None), &html! { input type="hidden" name="to" value=(step.index + 1); }, "later", &step.verb))
+                        }
+                        (doc.act(&at("remove", None), &html! {}, "take out", &step.verb))
+                    }
+                }
+            }
+            @match &step.after {
+                Some((much, cold)) => p { (much) small { (cold) } },
+                None => p {},
+            }
+            @for (message, mend) in &step.said {
+                div class="amiss" { p { (sentence(message)) ". " span { (sentence(mend)) "." } } }
+            }
+        }
+    }
+}
+
+/// A form that adds a step.
+pub(crate) fn add(doc: &Doc<'_>, verbs: &[Verb], with_matter: bool) -> Markup {
+    let at = At {
+        change: "add",
+        list: Some("step"),
+        index: None,
+        key: None,
+    };
+    doc.form(&at, "put-in", &html! {
+        label class="field" { span { "One more step" }
+            select name="verb" { @for verb in verbs { option value=(verb.word()) { (verb.word()) } } } }
+        @if with_matter {
+            label class="field" { span { "What comes in, if anything" } input name="what" data-find="what" placeholder="quince / peel"; }
+            label class="field amount" { span { "How much" } input name="amount" placeholder="240 g"; }
+        }
+        button class="button" { "Add it" }
+    })
+}
+
+/// A form that adds a garnish.
+pub(crate) fn add_garnish(doc: &Doc<'_>) -> Markup {
+    use GarnishAction as G;
+    let at = At {
+        change: "add",
+        list: Some("garnish"),
+        index: None,
+        key: None,
+    };
+    let actions = [
+        G::Coat,
+        G::Crumb,
+        G::Set,
+        G::Grind,
+        G::Dust,
+        G::Torch,
+        G::Float,
+        G::Frost,
+    ];
+    doc.form(&at, "put-in", &html! {
+        label class="field" { span { "One more, in order" }
+            select name="verb" { @for action in actions { option value=(action.word()) { (action.word()) } } } }
+        label class="field" { span { "What" } input name="what" data-find="what" placeholder="a strip of peel"; }
+        label class="field amount" { span { "How much" } input name="amount" placeholder="3 g"; }
+        button class="button" { "Add it" }
+    })
+}

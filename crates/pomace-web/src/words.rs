@@ -1,0 +1,105 @@
+//! Numbers and names in words, for pages.
+
+use pomace_bench::report::Figure;
+use serde::Deserialize;
+
+/// The unit that amounts are shown in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub(crate) enum Unit {
+    /// As each is written.
+    #[default]
+    #[serde(rename = "written")]
+    Written,
+    /// On a scale.
+    #[serde(rename = "g")]
+    Grams,
+    /// In a measuring glass.
+    #[serde(rename = "ml")]
+    Millilitres,
+}
+
+impl Unit {
+    pub(crate) const ALL: [Self; 3] = [Self::Written, Self::Millilitres, Self::Grams];
+
+    /// In an address.
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            Self::Written => "written",
+            Self::Grams => "g",
+            Self::Millilitres => "ml",
+        }
+    }
+
+    /// On a button.
+    pub(crate) const fn label(self) -> &'static str {
+        match self {
+            Self::Written => "as written",
+            Self::Grams => "g",
+            Self::Millilitres => "mL",
+        }
+    }
+}
+
+/// A number with so many decimals, a true minus, never −0.
+pub(crate) fn set(value: f64, decimals: usize) -> String {
+    pomace_plate::number(value, decimals)
+}
+
+/// A value, or a dash where it is not known.
+pub(crate) fn known(value: Option<f64>, decimals: usize) -> String {
+    value.map_or_else(|| "–".to_owned(), |value| set(value, decimals))
+}
+
+/// `± 0.5`, with one digit more where the decimals of the value say nothing.
+pub(crate) fn doubt(figure: &Figure, decimals: usize) -> Option<String> {
+    let doubt = figure.plus_minus.filter(|doubt| *doubt > 0.0)?;
+    let rounded = set(doubt, decimals);
+    let says_nothing = rounded.trim_matches(['0', '.']).is_empty();
+    Some(format!(
+        "± {}",
+        if says_nothing {
+            set(doubt, decimals + 1)
+        } else {
+            rounded
+        }
+    ))
+}
+
+/// The letter of a line: a to z, then none.
+pub(crate) fn letter(index: usize) -> char {
+    u8::try_from(index)
+        .ok()
+        .filter(|index| *index < 26)
+        .map_or('·', |index| char::from(b'a' + index))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(crate) fn and(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// The first letter large.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_joined() {
+        let all = ["milk", "eggs", "nuts"].map(str::to_owned);
+        assert_eq!(and(&all), "milk, eggs and nuts");
+        assert_eq!(and(&all[..2]), "milk and eggs");
+        assert_eq!(sentence("étage"), "Étage");
+        assert_eq!((letter(0), letter(25), letter(26)), ('a', 'z', '·'));
+    }
+}
