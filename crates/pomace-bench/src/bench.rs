@@ -304,7 +304,7 @@ impl<'a> Bench<'a> {
     }
 
     /// A run that keeps nothing, and makes first what is needed first.
-    fn anew<S: Scalar, R>(
+    pub(crate) fn anew<S: Scalar, R>(
         &self,
         inputs: &Inputs,
         id: DocumentId,

@@ -15,6 +15,7 @@ mod doubtful;
 mod laws;
 mod scale;
 mod steps;
+mod trials;
 
 use pomace_bench::{Bench, Made, Mixed};
 use pomace_book::{Book, Source};

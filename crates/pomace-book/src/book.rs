@@ -10,6 +10,7 @@ use crate::names::fold;
 use crate::read::faults::Lines;
 use crate::read::parse;
 use crate::span::Span;
+use crate::trial;
 
 /// Index of a document in its book.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -27,6 +28,16 @@ pub struct Book {
 struct Entry {
     source: Source,
     document: Document,
+    variant: Option<Variant>,
+}
+
+/// Whose variant a document is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Variant {
+    /// The document that tells of it.
+    pub base: DocumentId,
+    /// Which of its trials.
+    pub trial: usize,
 }
 
 impl Book {
@@ -44,8 +55,66 @@ impl Book {
         let document = document?;
         let id = DocumentId(self.entries.len());
         self.by_name.entry(fold(document.name())).or_insert(id);
-        self.entries.push(Entry { source, document });
+        self.entries.push(Entry {
+            source,
+            document,
+            variant: None,
+        });
         Some(id)
+    }
+
+    /// The same book with the variants of a document beside it, or of all; nothing is made with them.
+    /// A trial that could not be read, and one that was promoted, has none.
+    #[must_use]
+    pub fn with_trials(&self, only: Option<DocumentId>) -> Self {
+        let mut book = self.clone();
+        for (id, document) in self.documents() {
+            if only.is_some_and(|only| only != id) {
+                continue;
+            }
+            let Some(source) = self.source(id) else {
+                continue;
+            };
+            for (place, trial) in document.trials().iter().enumerate() {
+                if trial.promoted || !trial.is_whole {
+                    continue;
+                }
+                let path = format!("{} ({}. trial)", source.path, place + 1);
+                match trial::variant(&source.text, trial) {
+                    Ok(text) => {
+                        let added = book.add(Source::new(path, text));
+                        if let Some(entry) = added.and_then(|id| book.entries.get_mut(id.0)) {
+                            entry.variant = Some(Variant {
+                                base: id,
+                                trial: place,
+                            });
+                        }
+                    }
+                    Err(error) => {
+                        let finding = trial::cannot(self, id, trial, &error);
+                        book.findings.push(finding);
+                    }
+                }
+            }
+        }
+        book
+    }
+
+    /// Whose variant a document is; `None` for what is written itself.
+    #[must_use]
+    pub fn variant(&self, id: DocumentId) -> Option<Variant> {
+        self.entries.get(id.0)?.variant
+    }
+
+    /// The variants of a document that stand beside it, in the order of its trials.
+    pub fn variants(&self, of: DocumentId) -> impl Iterator<Item = (DocumentId, usize)> {
+        self.entries
+            .iter()
+            .enumerate()
+            .filter_map(move |(index, entry)| {
+                let variant = entry.variant.filter(|variant| variant.base == of)?;
+                Some((DocumentId(index), variant.trial))
+            })
     }
 
     /// Reads a file, or every `.toml` file of a folder and its folders. What cannot be read is

@@ -32,6 +32,8 @@ pub(crate) enum Command {
     Liquid(Liquid),
     /// A drink from parts to glass, a prep step by step, an ingredient as it is
     Show(Show),
+    /// Small variants of a drink or a prep side by side, and one of them made the document
+    Trial(Trial),
     /// What so many serves, or what is in the hand, ask for and give
     Scale(Scale),
     /// What the parts of a whole weigh, as shares for its document
@@ -138,6 +140,43 @@ Examples:
   pomace show \"Second Pressing\" --book demo --why abv_percent
   pomace show ./book/second-pressing.toml
   pomace show quince --book ./book --json";
+
+/// Small variants of a drink or a prep side by side, and one of them made the document.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "Small variants of a drink or a prep side by side, as its document tells them: what \
+        changes, the figures of each, and which differences are larger than their doubt. One of them can \
+        be made the document: comments and layout stay, and so does the trial, with what was there before.",
+    after_help = TRIAL_EXAMPLES,
+)]
+pub(crate) struct Trial {
+    /// A drink or a prep of the book, or the path of its file
+    #[arg(value_name = "DOCUMENT")]
+    pub(crate) name: String,
+
+    /// Where to look: a folder of TOML files, one such file, or `demo`, the book that comes along
+    #[arg(long, value_name = "FILE|demo")]
+    pub(crate) book: Option<String>,
+
+    /// Make this trial the document, in its file
+    #[arg(long, value_name = "TRIAL", conflicts_with = "json")]
+    pub(crate) promote: Option<String>,
+
+    /// Print the new text, and write nothing
+    #[arg(long, requires = "promote")]
+    pub(crate) print: bool,
+
+    /// Answer in JSON, every figure as `{ value, plus_minus, basis }`
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const TRIAL_EXAMPLES: &str = "\
+Examples:
+  pomace trial \"Second Pressing\" --book demo
+  pomace trial ./book/second-pressing.toml --json
+  pomace trial \"Second Pressing\" --book demo --promote \"less shrub\" --print
+  pomace trial ./book/second-pressing.toml --promote \"less shrub\"";
 
 /// What so many serves, or what is in the hand, ask for and give.
 #[derive(Debug, Args)]

@@ -13,6 +13,7 @@ mod price;
 pub(crate) mod scale;
 mod step;
 mod told;
+mod trial;
 
 pub use drink::{Brief, DrinkDoc, Garnish, Line};
 pub use glass::Glass;
@@ -23,6 +24,7 @@ pub use prep::{PrepDoc, Told, ToldReading};
 pub use price::{Price, UnitWeight};
 pub use step::Step;
 pub use told::{Instrument, ToldValue};
+pub use trial::{Setting, Trial, TrialAddition, TrialChange, TrialList};
 
 use crate::finding::Finding;
 use crate::span::Spanned;
@@ -83,6 +85,16 @@ impl Document {
             Self::Prep(_) => "prep",
             Self::Drink(_) => "drink",
             Self::House(_) => "house",
+        }
+    }
+
+    /// The trials of a prep or a drink; none for the others.
+    #[must_use]
+    pub fn trials(&self) -> &[Trial] {
+        match self {
+            Self::Prep(prep) => &prep.trials,
+            Self::Drink(drink) => &drink.trials,
+            Self::Ingredient(_) | Self::House(_) => &[],
         }
     }
 

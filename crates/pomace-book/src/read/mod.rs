@@ -9,6 +9,7 @@ mod lists;
 mod prep;
 mod step;
 mod table;
+mod trial;
 
 use faults::Faults;
 use table::Table;
