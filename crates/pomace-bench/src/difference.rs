@@ -99,14 +99,24 @@ impl Bench<'_> {
     /// # Errors
     /// As [`Bench::mix`] and [`Bench::prep`].
     pub fn named(&self, id: DocumentId) -> Result<Named, RunError> {
+        let is_drink = self.program(id).is_some_and(|program| program.is_drink);
+        // The same doubt as is told wherever the document is shown.
+        let mut figures = if is_drink {
+            let mixed = self.drink(id)?;
+            let mut report = DrinkReport::as_served(&mixed, Vec::new());
+            self.doubt_of_drink(id)?.write(&mut report);
+            Named::of_drink(report)
+        } else {
+            let mut kept = Figures::of(&self.prep(id)?.kept);
+            self.doubt_of_prep(id)?.write(&mut kept);
+            Named::of_prep(kept)
+        };
         let doubt = Doubt::of(|inputs| self.named_under(id, inputs))?;
-        let mut figures = self.named_under(id, &Inputs::values())?;
-        doubt.write(&mut figures);
         for (name, figure) in &mut figures.0 {
             if name.name == SWEET_TO_SOUR
-                && let (Some(value), Some(off)) = (figure.value, figure.plus_minus)
+                && let (Some(value), Some(own)) = (figure.value, doubt.of_sources(*name))
             {
-                figure.plus_minus = Some(off.hypot(2.0 * SWEETNESS_OFF * value));
+                figure.plus_minus = Some(2.0 * own.hypot(SWEETNESS_OFF * value));
             }
         }
         Ok(figures)

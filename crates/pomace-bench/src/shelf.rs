@@ -21,6 +21,21 @@ use crate::stream::{Carried, Stream};
 const CONTENTS: [f64; 4] = [0.01, 0.02, 0.08, 0.15];
 const STRENGTH: [f64; 4] = [0.002, 0.004, 0.03, 0.06];
 
+/// Doubt of what is taken as of something similar, in times the usual one of that; no source, our
+/// judgement. What is similar is never known better than a catalogue knows it.
+const SIMILAR: f64 = 2.0;
+
+/// Stands behind the name of such a source of doubt.
+pub const SIMILAR_MARK: &str = " (only similar)";
+
+/// What the mark means, as a sentence.
+#[must_use]
+pub fn similar_told() -> String {
+    format!(
+        "Only similar: taken as of another ingredient, with its doubt × {SIMILAR}; our judgement, no source."
+    )
+}
+
 /// An ingredient, ready to be measured out.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -42,6 +57,39 @@ pub struct Item {
     pub cautions: Vec<String>,
     /// The share of its whole that a part is at the most, %, and the whole's name.
     pub part_of: Option<(String, f64)>,
+    /// What its contents and its strength are taken from, where it is only similar to that.
+    pub similar: Similar,
+}
+
+/// What stands in for figures of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Similar {
+    /// Whose contents it is taken to have.
+    pub contents: Option<String>,
+    /// Whose strength.
+    pub strength: Option<String>,
+}
+
+impl Similar {
+    /// Times the usual doubt, and a mark behind the name of the source.
+    fn widened(of: Option<&String>) -> (f64, &'static str) {
+        match of {
+            None => (1.0, ""),
+            Some(_) => (SIMILAR, SIMILAR_MARK),
+        }
+    }
+
+    fn remark(&self) -> Option<String> {
+        let (what, of) = match (&self.contents, &self.strength) {
+            (Some(of), Some(_)) => ("contents and strength", of),
+            (Some(of), None) => ("contents", of),
+            (None, Some(of)) => ("strength", of),
+            (None, None) => return None,
+        };
+        Some(format!(
+            "{what} taken as of `{of}`, which is only similar: their doubt is × {SIMILAR}, our judgement, no source"
+        ))
+    }
 }
 
 impl Item {
@@ -61,20 +109,22 @@ impl Item {
         let contents: S = if solids < 0.003 {
             S::from(1.0)
         } else {
+            let (wider, told) = Similar::widened(self.similar.contents.as_ref());
             inputs.read(
                 1.0,
-                deviation(CONTENTS),
+                deviation(CONTENTS) * wider,
                 SourceKey::Contents(key),
-                || format!("what is in {}", self.name),
+                || format!("what is in {}{told}", self.name),
                 "a refractometer, and a titration for its acid",
             )
         };
         let strength: S = if matter.grams(Substance::Ethanol) > 0.0 {
+            let (wider, told) = Similar::widened(self.similar.strength.as_ref());
             inputs.read(
                 1.0,
-                deviation(STRENGTH),
+                deviation(STRENGTH) * wider,
                 SourceKey::Strength(key),
-                || format!("the strength of {}", self.name),
+                || format!("the strength of {}{told}", self.name),
                 "a hydrometer and a refractometer together",
             )
         } else {
@@ -312,6 +362,7 @@ impl Maker<'_> {
     }
 
     fn shape_part(&mut self, item: &mut Item, id: DocumentId, doc: &IngredientDoc, part: &PartDoc) {
+        let of = std::mem::take(&mut item.name);
         item.name = format!("{} / {}", doc.name.value, part.name.value);
         item.piece_grams = None;
         item.cautions
@@ -320,6 +371,7 @@ impl Maker<'_> {
             item.form = form.value;
         }
         if !part.composition.is_empty() {
+            item.similar = Similar::default();
             item.remarks.clear();
             let mixture = self.composition(id, &part.composition, &mut item.remarks);
             let mut carried = item.gram.carried.clone();
@@ -327,6 +379,11 @@ impl Maker<'_> {
             item.gram = place(mixture, item.form, carried, item.gram.celsius);
             item.source = format!("the house's own figures ({})", doc.name.value);
         } else {
+            item.similar = Similar {
+                contents: Some(of),
+                strength: None,
+            };
+            item.remarks.extend(item.similar.remark());
             item.gram = place(
                 item.gram.matter(),
                 item.form,
@@ -425,7 +482,18 @@ impl Maker<'_> {
             remarks: Vec::new(),
             cautions: Vec::new(),
             part_of: None,
+            similar: Similar::default(),
         });
+        if has_base {
+            let of = std::mem::take(&mut item.name);
+            let is_told = !doc.composition.is_empty();
+            let contents =
+                (!is_told && doc.sugar.is_none() && doc.brix.is_none()).then(|| of.clone());
+            item.similar = Similar {
+                contents,
+                strength: (!is_told && doc.strength.is_none()).then_some(of),
+            };
+        }
         item.name.clone_from(&doc.name.value);
         item.source = if has_base {
             format!("{}, with the label's own figures", item.source)
@@ -457,6 +525,13 @@ impl Maker<'_> {
         }
         let mut carried = item.gram.carried.clone();
         carried.basis = basis.or(Some(Basis::Assumed));
+        if item.similar.contents.is_some() {
+            carried.basis = carried.basis.max(Some(Basis::Typical));
+        }
+        if mixture.grams(Substance::Ethanol) <= 0.0 {
+            item.similar.strength = None;
+        }
+        item.remarks.extend(item.similar.remark());
         self.allergens(id, &doc.allergens, &mut carried);
         item.cautions
             .extend(doc.cautions.iter().map(|c| c.value.clone()));
@@ -716,6 +791,7 @@ fn bought(ingredient: &'static Ingredient) -> Item {
             Vec::new()
         },
         part_of: None,
+        similar: Similar::default(),
     }
 }
 
@@ -776,5 +852,6 @@ fn spirit(name: &str, strength_percent: f64) -> Item {
         remarks: Vec::new(),
         cautions: Vec::new(),
         part_of: None,
+        similar: Similar::default(),
     }
 }

@@ -146,3 +146,24 @@ fn a_page_with_a_hole_says_so_first() {
     assert!(hole < ran.out.find("What goes in").unwrap());
     assert!(ran.out.contains("did you mean `nuts`?"), "{}", ran.out);
 }
+
+/// An ingredient that is only like another says so wherever its doubt counts.
+#[test]
+fn what_is_only_similar_is_said() {
+    let told = "Only similar: taken as of another ingredient, with its doubt × 2; our judgement";
+    let ran = run_args(&["show", "Second Pressing", "--book", "demo", "--why", "ph"]);
+    let flat = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("what is in strained-yoghurt whey (only similar)"),
+        "{}",
+        ran.out
+    );
+    assert!(flat.contains(told), "{}", ran.out);
+    let ran = run_args(&["show", "strained-yoghurt whey", "--book", "demo"]);
+    let flat = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("which is only similar: their doubt is × 2"),
+        "{}",
+        ran.out
+    );
+}

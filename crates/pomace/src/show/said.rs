@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use pomace_bench::Bench;
 use pomace_bench::doubt::{Doubt, FigureName};
 use pomace_bench::remark::{Assumption, Remark};
+use pomace_bench::shelf::{SIMILAR_MARK, similar_told};
 use pomace_bench::stream::Carried;
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
 
@@ -225,6 +226,7 @@ pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width
     if rows.is_empty() {
         return;
     }
+    let marked = rows.iter().any(|(_, shares)| shares.contains(SIMILAR_MARK));
     let text = "± is two standard deviations; what most of each comes from:";
     page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(text, width, "  ", "  ")));
     for (label, shares) in rows {
@@ -234,9 +236,18 @@ pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width
             wrap(&shares, width, &lead, &" ".repeat(15))
         ));
     }
+    if marked {
+        similar(page, width);
+    }
     let most = readings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
     if let Some((reading, _)) = most {
         let text = format!("The reading that would settle most: {reading}.");
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
+}
+
+/// What it means that something is only similar.
+pub(crate) fn similar(page: &mut String, width: usize) {
+    let told = wrap(&similar_told(), width, "  ", "  ");
+    page.push_str(&format!("{DIM}{told}{DIM:#}\n"));
 }
