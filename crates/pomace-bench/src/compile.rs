@@ -9,7 +9,7 @@ use pomace_larder::yields::{self, Yield};
 use pomace_matter::ice::chilling::Motion;
 
 use crate::dose::{Dose, Measure, ShareOf};
-use crate::finding::{Where, finding};
+use crate::finding::{self, Where, finding};
 use crate::house::House;
 use crate::program::{Crown, Intake, Op, Origin, Program, Work};
 use crate::remark::Assumption;
@@ -370,6 +370,9 @@ impl Compiler<'_> {
         // What is unresolved, and an amount that is missing or fixes nothing, the book has told.
         let reference = reference?;
         let origin = self.origin(id, reference)?;
+        if let Some(amount) = amount {
+            self.check_pieces(id, spot, origin, amount, at)?;
+        }
         let Some(dose) = self.dose(id, spot, reference, amount, at) else {
             self.traces.push(origin);
             return None;
@@ -380,6 +383,31 @@ impl Compiler<'_> {
             dose,
             step,
         })
+    }
+
+    /// Refuses pieces of another kind than those whose weight is known: a slice is no fruit.
+    fn check_pieces(
+        &mut self,
+        id: DocumentId,
+        spot: Spot,
+        origin: Origin,
+        amount: &Spanned<Amount>,
+        at: &Where,
+    ) -> Option<()> {
+        let Origin::Shelf(index) = origin else {
+            return Some(());
+        };
+        let item = self.shelf.get(index)?;
+        let written = written(self.book, id, spot);
+        let Some(noun) = item.other_pieces(&amount.value.reading, &written) else {
+            return Some(());
+        };
+        let place = Where::new(amount.span, format!("{}, amount", at.key));
+        let refused = finding::other_pieces(self.book, id, &place, item, noun);
+        self.findings.push(refused);
+        // Its allergens are in it all the same.
+        self.traces.push(origin);
+        None
     }
 
     /// How much of it comes in, where that is known.
@@ -556,4 +584,17 @@ fn cannot_dry_to(
         format!("nothing is dried to {what}"),
         "write `to = \"120 g\"` or `to_moisture = \"12 %\"`".to_owned(),
     )
+}
+
+/// What a line, step or garnish names, as it is written.
+fn written(book: &Book, id: DocumentId, spot: Spot) -> String {
+    let name = match (spot, book.document(id)) {
+        (Spot::Line(i), Some(Document::Drink(drink))) => drink.lines.get(i).map(|l| &l.what),
+        (Spot::Garnish(i), Some(Document::Drink(drink))) => {
+            drink.garnish.get(i).and_then(|g| g.what.as_ref())
+        }
+        (Spot::Step(i), Some(document)) => document.steps().get(i).and_then(|s| s.what.as_ref()),
+        _ => None,
+    };
+    name.map_or_else(String::new, |name| name.value.clone())
 }

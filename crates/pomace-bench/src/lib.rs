@@ -32,6 +32,7 @@ pub mod glass;
 pub mod house;
 mod inputs;
 mod made;
+mod pieces;
 mod program;
 pub mod record;
 pub mod remark;

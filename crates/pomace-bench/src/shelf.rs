@@ -49,6 +49,8 @@ pub struct Item {
     pub grams_per_ml: Option<f64>,
     /// Weight of one piece, g.
     pub piece_grams: Option<f64>,
+    /// What such a piece is called, if that is said: `fruit`.
+    pub piece_noun: Option<String>,
     /// Where its composition is from.
     pub source: String,
     /// What was taken for granted.
@@ -478,6 +480,7 @@ impl Maker<'_> {
             form: Form::Liquid,
             grams_per_ml: None,
             piece_grams: None,
+            piece_noun: None,
             source: String::new(),
             remarks: Vec::new(),
             cautions: Vec::new(),
@@ -549,6 +552,7 @@ impl Maker<'_> {
             });
         if let Some(unit) = &doc.unit {
             item.piece_grams = Some(unit.value.grams);
+            item.piece_noun.clone_from(&unit.value.noun);
         }
         item
     }
@@ -783,6 +787,7 @@ fn bought(ingredient: &'static Ingredient) -> Item {
         ),
         form: ingredient.form,
         piece_grams: ingredient.unit.map(|u| u.as_bought_g.unwrap_or(u.edible_g)),
+        piece_noun: ingredient.unit.map(|u| u.name.to_owned()),
         source: ingredient.source.to_owned(),
         remarks,
         cautions: if carried_raw_egg(ingredient) {
@@ -848,6 +853,7 @@ fn spirit(name: &str, strength_percent: f64) -> Item {
         gram: place(gram, Form::Liquid, carried, ROOM),
         form: Form::Liquid,
         piece_grams: None,
+        piece_noun: None,
         source: "the strength on its label; ethanol and water, nothing else".to_owned(),
         remarks: Vec::new(),
         cautions: Vec::new(),

@@ -29,8 +29,8 @@ mod words;
 pub use book::{Book, DocumentId, Variant};
 pub use document::{
     Brief, Document, DrinkDoc, Garnish, Glass, HouseDoc, Ice, IceShape, IngredientDoc, Instrument,
-    Line, Parsed, PartDoc, PrepDoc, Price, Setting, Source, Step, Told, ToldAcid, ToldReading,
-    ToldValue, Trial, TrialAddition, TrialChange, TrialList, UnitWeight,
+    Line, Marks, Parsed, PartDoc, PrepDoc, Price, Setting, Source, Step, Told, ToldAcid,
+    ToldReading, ToldValue, Trial, TrialAddition, TrialChange, TrialList, UnitWeight,
 };
 pub use finding::{Finding, Gravity, Place, Topic};
 pub use pomace_larder::Form;

@@ -8,6 +8,7 @@ mod glass;
 mod house;
 mod ice;
 mod ingredient;
+mod marks;
 mod prep;
 mod price;
 pub(crate) mod scale;
@@ -20,6 +21,7 @@ pub use glass::Glass;
 pub use house::HouseDoc;
 pub use ice::{Ice, IceShape};
 pub use ingredient::{IngredientDoc, PartDoc, ToldAcid};
+pub use marks::Marks;
 pub use prep::{PrepDoc, Told, ToldReading};
 pub use price::{Price, UnitWeight};
 pub use step::Step;
@@ -50,10 +52,6 @@ impl Source {
 
 /// One document of the book.
 #[derive(Clone, Debug, PartialEq)]
-#[expect(
-    clippy::large_enum_variant,
-    reason = "a book holds hundreds, not millions"
-)]
 pub enum Document {
     /// What is bought or received.
     Ingredient(IngredientDoc),
@@ -85,6 +83,16 @@ impl Document {
             Self::Prep(_) => "prep",
             Self::Drink(_) => "drink",
             Self::House(_) => "house",
+        }
+    }
+
+    /// The marks of a prep or a drink; none for the others.
+    #[must_use]
+    pub const fn marks(&self) -> Option<&Marks> {
+        match self {
+            Self::Prep(prep) => Some(&prep.marks),
+            Self::Drink(drink) => Some(&drink.marks),
+            Self::Ingredient(_) | Self::House(_) => None,
         }
     }
 

@@ -1,6 +1,7 @@
 //! Drinks: lines, steps, garnish and brief.
 
 use super::faults::Faults;
+use super::marks::marks;
 use super::step;
 use super::table::Table;
 use super::trial::{Lists, trials};
@@ -52,6 +53,7 @@ pub(super) fn read(
         is_whole: lines.len() + steps.len() + garnish.len() == written,
     };
     let trials = trials(table, &lists, faults);
+    let marks = marks(table, faults);
     DrinkDoc {
         name,
         lines,
@@ -59,6 +61,7 @@ pub(super) fn read(
         garnish,
         brief,
         claims,
+        marks,
         trials,
         note,
     }

@@ -6,6 +6,7 @@ mod guard;
 mod house;
 mod ingredient;
 mod lists;
+mod marks;
 mod prep;
 mod step;
 mod table;

@@ -2,6 +2,7 @@
 
 use super::drink::{brief, steps};
 use super::faults::Faults;
+use super::marks::marks;
 use super::table::Table;
 use super::trial::{Lists, trials};
 use crate::document::scale::{STRENGTH, SUGAR, Scale};
@@ -41,11 +42,13 @@ pub(super) fn read(
         is_whole: steps.len() == written,
     };
     let trials = trials(table, &lists, faults);
+    let marks = marks(table, faults);
     PrepDoc {
         name,
         steps,
         claims,
         brief,
+        marks,
         trials,
         note,
         told,

@@ -7,7 +7,7 @@ use pomace_bench::doubt::{Doubt, FigureName};
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_bench::shelf::{SIMILAR_MARK, similar_told};
 use pomace_bench::stream::Carried;
-use pomace_book::{DocumentId, Finding, Gravity, Verb};
+use pomace_book::{DocumentId, Finding, Gravity, Marks, Verb};
 
 use crate::number::{align, set, set_short};
 use crate::page::{BOLD, DIM, signs, wrap};
@@ -64,6 +64,21 @@ pub(crate) fn carried(page: &mut String, carried: &Carried, cautions: &[String],
     page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     for caution in cautions {
         let text = format!("Caution: {caution}.");
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
+}
+
+/// The house's own marks, if it gave any.
+pub(crate) fn marks(page: &mut String, marks: &Marks, width: usize) {
+    let given: Vec<String> = marks
+        .given()
+        .map(|(name, mark)| format!("{name} {}", set_short(mark, 2)))
+        .collect();
+    if !given.is_empty() {
+        let text = format!(
+            "The house's own marks, 0 to 5: {}. Nothing here predicts them.",
+            given.join(", ")
+        );
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
 }
