@@ -74,6 +74,9 @@ impl Assumption {
     }
 }
 
+/// The usual caution about gas under pressure.
+pub const PRESSURE_CAUTION: &str = "Only in vessels rated for it: no wine or spirit bottle, jar or decanter; never heat it closed, no dry ice in a closed vessel";
+
 /// A remark on a step.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Remark {
@@ -205,7 +208,7 @@ impl fmt::Display for Remark {
                 grams_per_litre,
             } => write!(
                 f,
-                "{gauge_bar:.1} bar on the gauge, {grams_per_litre:.1} g/L of gas dissolved at rest. Only in vessels rated for it: no wine or spirit bottle, jar or decanter; never heat it closed, no dry ice in a closed vessel"
+                "{gauge_bar:.1} bar on the gauge, {grams_per_litre:.1} g/L of gas dissolved at rest. {PRESSURE_CAUTION}"
             ),
             Self::AboveBoiling { told, boils } => write!(
                 f,

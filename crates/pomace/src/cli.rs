@@ -206,6 +206,11 @@ pub(crate) struct Scale {
     #[arg(long, value_name = "AMOUNT", group = "wanted")]
     pub(crate) make: Option<String>,
 
+    /// So many bottles of one size, filled: `12 x 700 mL`. With `--make` or `--serves`, what of that is
+    /// left over or short
+    #[arg(long, value_name = "N x VOLUME", conflicts_with_all = ["hand", "round"])]
+    pub(crate) bottles: Option<String>,
+
     /// What there is: `260 g of quince / peel`, `8 quince`
     #[arg(long, value_name = "AMOUNT OF WHAT", group = "wanted")]
     pub(crate) hand: Option<String>,
@@ -238,6 +243,7 @@ const SCALE_EXAMPLES: &str = "\
 Examples:
   pomace scale \"Second Pressing\" --serves 40 --book demo
   pomace scale \"Quince peel shrub\" --make \"2 L\" --book demo
+  pomace scale \"Quince peel shrub\" --bottles \"12 x 700 mL\" --book demo
   pomace scale \"Second Pressing\" --round jiggers --book demo
   pomace scale --hand \"260 g of quince / peel\" --book demo";
 
