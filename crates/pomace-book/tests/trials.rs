@@ -180,6 +180,10 @@ fn other_trials_follow() {
         .collect();
     assert_eq!(meant, [Some(1), Some(2)], "{promoted}");
     assert!(promoted.contains("line = \"3\""), "{promoted}");
+    assert!(
+        promoted.contains("before = 1 } ], promoted = true }"),
+        "{promoted}"
+    );
 }
 
 #[test]
@@ -328,4 +332,25 @@ fn a_variant_is_nobodys_ingredient() {
     for (id, _) in book.documents() {
         assert!(book.variant(id).is_none() || graph.used_by(id).is_empty());
     }
+}
+
+/// As many as a document may hold, and one more; every one of the many is carried out in no time.
+#[test]
+fn there_is_an_end_to_trials() {
+    use pomace_book::limits::TRIALS;
+    let mut text = DRINK.split("[[trial]]").next().unwrap().to_owned();
+    for number in 0..=TRIALS {
+        text.push_str(&format!(
+            "[[trial]]\nname = \"{number}\"\n[[trial.change]]\nline = 1\namount = \"{number} mL\"\n"
+        ));
+    }
+    let mut plain = Book::new();
+    let id = plain.add(Source::new("t.toml", text)).unwrap();
+    assert_eq!(plain.findings().len(), 1);
+    assert!(
+        plain.findings()[0]
+            .message
+            .contains("51 trials; the most is 50")
+    );
+    assert_eq!(plain.with_trials(Some(id)).variants(id).count(), TRIALS);
 }

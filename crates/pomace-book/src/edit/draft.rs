@@ -146,6 +146,7 @@ impl Draft {
         })?;
         match table.get_mut(&path.key) {
             None | Some(Item::None) => {
+                take_space(table, &mut value);
                 table.insert(&path.key, Item::Value(value));
             }
             Some(Item::Value(old)) => {
@@ -272,5 +273,21 @@ impl Draft {
             table = table.get_mut(inner)?.as_table_like_mut()?;
         }
         Some(table)
+    }
+}
+
+/// The space before the brace that closes a small table moves behind the value that is now its last.
+fn take_space(table: &mut dyn TableLike, value: &mut Value) {
+    let last = table.iter_mut().filter_map(|(_, item)| match item {
+        Item::Value(value) => Some(value),
+        _ => None,
+    });
+    let Some(last) = last.last() else { return };
+    let suffix = last.decor().suffix().and_then(|suffix| suffix.as_str());
+    let space = suffix.filter(|suffix| !suffix.is_empty() && suffix.trim().is_empty());
+    if let Some(space) = space.map(str::to_owned) {
+        last.decor_mut().set_suffix("");
+        value.decor_mut().set_prefix(" ");
+        value.decor_mut().set_suffix(space);
     }
 }

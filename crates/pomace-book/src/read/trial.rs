@@ -4,6 +4,7 @@ use super::faults::Faults;
 use super::table::{STOP, Table};
 use crate::document::{Garnish, Line, Setting, Step, Trial, TrialAddition, TrialChange, TrialList};
 use crate::finding::{Gravity, Topic};
+use crate::limits::TRIALS;
 use crate::names;
 use crate::quantity::cursor::shorten;
 use crate::span::{Span, Spanned};
@@ -61,7 +62,10 @@ impl Lists<'_> {
         if count == 0 {
             return Err((
                 format!("the {} has no {key} that could be changed", self.kind),
-                format!("name a {}, or add one: `[[trial.{key}]]`", self.other(list)),
+                match self.other(list) {
+                    Some(other) => format!("name a {other}, or add one: `[[trial.{key}]]`"),
+                    None => format!("write the steps of the {} first", self.kind),
+                },
             ));
         }
         if let Ok(number) = meant.trim().parse::<usize>() {
@@ -116,10 +120,10 @@ impl Lists<'_> {
     }
 
     /// Another list that has something in it.
-    fn other(&self, list: TrialList) -> &'static str {
-        let others = TrialList::ALL.into_iter();
-        let mut others = others.filter(|other| *other != list && self.count(*other) > 0);
-        others.next().unwrap_or(TrialList::Step).key()
+    fn other(&self, list: TrialList) -> Option<&'static str> {
+        let mut others = TrialList::ALL.into_iter();
+        let found = others.find(|other| *other != list && self.count(*other) > 0);
+        found.map(TrialList::key)
     }
 }
 
@@ -130,7 +134,14 @@ pub(super) fn trials(
     faults: &mut Faults<'_>,
 ) -> Vec<Trial> {
     let mut trials: Vec<Trial> = Vec::new();
-    for table in table.tables("trial", faults) {
+    let mut tables = table.tables("trial", faults);
+    if let Some(first) = tables.get(TRIALS) {
+        let message = format!("there are {} trials; the most is {TRIALS}", tables.len());
+        let mend = "keep those that are still open; the first ones were read";
+        faults.add(STOP, first.span, &first.at, message, mend);
+        tables.truncate(TRIALS);
+    }
+    for table in tables {
         let (span, at) = (table.span, table.at.clone());
         let Some(trial) = one(table, lists, faults) else {
             continue;

@@ -407,6 +407,7 @@ fn served(
         ));
     }
     said::marks(page, &doc.marks, width);
+    said::trials(page, &doc.trials, width);
 }
 
 /// Amounts that can be read in two ways: what each makes of the drink.

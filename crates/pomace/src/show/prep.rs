@@ -97,6 +97,7 @@ pub(crate) fn page(
     let cautions = bench.cautions(&made.kept);
     said::carried(&mut page, &made.kept.carried, &cautions, width);
     said::marks(&mut page, &doc.marks, width);
+    said::trials(&mut page, &doc.trials, width);
     let verbs = doc.steps.iter().map(|s| s.verb.value);
     let mut all = made
         .records

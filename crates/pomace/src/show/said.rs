@@ -7,7 +7,7 @@ use pomace_bench::doubt::{Doubt, FigureName};
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_bench::shelf::{SIMILAR_MARK, similar_told};
 use pomace_bench::stream::Carried;
-use pomace_book::{DocumentId, Finding, Gravity, Marks, Verb};
+use pomace_book::{DocumentId, Finding, Gravity, Marks, Trial, Verb};
 
 use crate::number::{align, set, set_short};
 use crate::page::{BOLD, DIM, signs, wrap};
@@ -78,6 +78,22 @@ pub(crate) fn marks(page: &mut String, marks: &Marks, width: usize) {
         let text = format!(
             "The house's own marks, 0 to 5: {}. Nothing here predicts them.",
             given.join(", ")
+        );
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
+}
+
+/// The trials that a document tells of.
+pub(crate) fn trials(page: &mut String, trials: &[Trial], width: usize) {
+    let names: Vec<&str> = trials
+        .iter()
+        .filter(|trial| !trial.promoted)
+        .map(|trial| trial.name.as_str())
+        .collect();
+    if !names.is_empty() {
+        let text = format!(
+            "Trials: {}. `pomace trial` sets them side by side.",
+            names.join(", ")
         );
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
