@@ -7,14 +7,15 @@ use pomace_book::{Book, Document, DocumentId, Finding, Graph, Gravity, Reading, 
 use pomace_matter::{Mixture, Scalar};
 
 use crate::compile::{Change, Compiler, To};
-use crate::doubt::{Doubt, Moves};
+use crate::doubt::{Doubt, Moves, Study};
 use crate::error::RunError;
 use crate::finding;
 use crate::house::House;
 use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
+use crate::numbers::{self, DrinkNumbers, Named};
 use crate::program::{Origin, Program};
-use crate::report::{DrinkReport, Figures};
+use crate::report::DrinkReport;
 use crate::run::{Outcome, Runner, name_of};
 use crate::shelf::{Item, Shelf};
 use crate::stream::Stream;
@@ -384,10 +385,7 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::mix`].
     pub fn doubt_of_drink(&self, id: DocumentId) -> Result<Doubt, RunError> {
-        Doubt::of(|inputs| {
-            let mixed = self.anew(inputs, id, |r| r.drink(id))?;
-            Ok(DrinkReport::as_served(&mixed, Vec::new()))
-        })
+        Doubt::of(&Whole { bench: self, id })
     }
 
     /// The doubt of every figure of what a prep keeps.
@@ -395,10 +393,7 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::prep`].
     pub fn doubt_of_prep(&self, id: DocumentId) -> Result<Doubt, RunError> {
-        Doubt::of(|inputs| {
-            let made = self.anew(inputs, id, |r| r.prep(id))?;
-            Ok(Figures::of(&made.kept))
-        })
+        Doubt::of(&Whole { bench: self, id })
     }
 
     /// A drink with some sources of doubt moved by so many standard deviations.
@@ -474,5 +469,24 @@ impl<'a> Bench<'a> {
             spot: question.spot,
             to: To::Reading(reading),
         }])
+    }
+}
+
+/// A document with everything that it is made with.
+pub(crate) struct Whole<'b, 'a> {
+    pub bench: &'b Bench<'a>,
+    pub id: DocumentId,
+}
+
+impl Study for Whole<'_, '_> {
+    fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError> {
+        let Self { bench, id } = *self;
+        if matches!(bench.book.document(id), Some(Document::Drink(_))) {
+            let mixed = bench.anew(inputs, id, |r| r.drink(id))?;
+            Ok(DrinkNumbers::of(&mixed).list())
+        } else {
+            let made = bench.anew(inputs, id, |r| r.prep(id))?;
+            Ok(numbers::of_prep(&made))
+        }
     }
 }

@@ -1,17 +1,19 @@
 //! What sets two documents apart: their figures under the same sources of doubt, one less the other.
 //!
 //! Two variants share nearly everything that is doubtful: the same juice, the same ice, the same jiggers.
-//! So both are run together with each source moved, and only what does not cancel is left as the doubt of
-//! the difference. Each pour is its own. What the models are off by is common to both, and not counted.
+//! So both are run with numbers that carry how they move with every source, and only what does not cancel is
+//! left as the doubt of the difference. Each pour is its own. What the models are off by is common to both, and not counted.
 
 use pomace_book::DocumentId;
 use pomace_larder::Basis;
+use pomace_matter::Scalar;
 use pomace_matter::liquid::Property;
 
-use crate::bench::Bench;
-use crate::doubt::{Doubt, FigureName, HasFigures};
+use crate::bench::{Bench, Whole};
+use crate::doubt::{Doubt, FigureName, HasFigures, Study};
 use crate::error::RunError;
 use crate::inputs::Inputs;
+use crate::numbers::Named as List;
 use crate::report::{DrinkReport, Figure, Figures};
 
 /// Sweetness over acidity, g of sucrose's sweetness to a g of acid as citric: what a trade calls balance.
@@ -33,55 +35,12 @@ impl HasFigures for Named {
 }
 
 impl Named {
-    /// All figures of a report, and the balance of what is served or kept.
-    fn of(mut report: impl HasFigures, stage: &'static str, served: &Figures) -> Self {
-        let mut named = Vec::new();
-        report.each(&mut |name, figure| named.push((name, *figure)));
-        let name = SWEET_TO_SOUR;
-        named.push((FigureName { stage, name }, sweet_to_sour(served)));
-        Self(named)
-    }
-
-    fn of_drink(report: DrinkReport) -> Self {
-        let served = report.after.clone();
-        Self::of(report, "after_ice", &served)
-    }
-
-    fn of_prep(kept: Figures) -> Self {
-        let served = kept.clone();
-        Self::of(kept, "kept", &served)
-    }
-
     /// A figure by its stage and name.
     #[must_use]
     pub fn get(&self, stage: &str, name: &str) -> Option<Figure> {
         let is_it = |(n, _): &&(FigureName, Figure)| n.stage == stage && n.name == name;
         self.0.iter().find(is_it).map(|(_, figure)| *figure)
     }
-
-    /// These less those of a base; where one of both is not known, neither is the difference.
-    fn less(mut self, base: &Self) -> Self {
-        for (name, figure) in &mut self.0 {
-            let base = base.get(name.stage, name.name);
-            let both = figure.value.zip(base.and_then(|b| b.value));
-            *figure = Figure::new(
-                both.map(|(value, base)| value - base),
-                figure.basis.max(base.map_or(Basis::Assumed, |b| b.basis)),
-            );
-        }
-        self
-    }
-}
-
-fn sweet_to_sour(figures: &Figures) -> Figure {
-    let basis = figures.mass.basis;
-    let sweet = figures.get(Property::Sweetness);
-    let sour = figures
-        .get(Property::TitratableAcidity)
-        .filter(|g| *g > 0.1);
-    // g/100 mL over g/L.
-    let ratio = sweet.zip(sour).map(|(sweet, sour)| 10.0 * sweet / sour);
-    Figure::new(ratio, basis)
 }
 
 /// A document and how it differs from another.
@@ -93,30 +52,65 @@ pub struct Apart {
     pub less_base: Named,
 }
 
+/// The numbers of a document with its balance, and with a base those less the base's, both under the same
+/// inputs.
+struct Balanced<'b, 'a> {
+    whole: Whole<'b, 'a>,
+    base: Option<Whole<'b, 'a>>,
+}
+
+impl Study for Balanced<'_, '_> {
+    fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<List<S>, RunError> {
+        let mut own = balanced(self.whole.numbers(inputs)?);
+        let Some(base) = &self.base else {
+            return Ok(own);
+        };
+        let base = balanced::<S>(base.numbers(inputs)?);
+        for (name, number) in &mut own {
+            let other = base.iter().find(|(other, _)| other == name);
+            let other = other.and_then(|(_, other)| *other);
+            *number = number.zip(other).map(|(number, other)| number - other);
+        }
+        Ok(own)
+    }
+}
+
+/// The same with the balance of what is served or kept as the last.
+fn balanced<S: Scalar>(mut list: List<S>) -> List<S> {
+    let stage = ["after_ice", "kept"]
+        .into_iter()
+        .find(|stage| list.iter().any(|(name, _)| name.stage == *stage));
+    let stage = stage.unwrap_or("kept");
+    let number = |property: Property| {
+        let name = property.name();
+        let found = list.iter().find(|(n, _)| *n == FigureName { stage, name });
+        found.and_then(|(_, number)| *number)
+    };
+    let sour = number(Property::TitratableAcidity).filter(|grams| grams.value() > 0.1);
+    // g/100 mL over g/L.
+    let ratio = number(Property::Sweetness).zip(sour);
+    let ratio = ratio.map(|(sweet, sour)| sweet * 10.0 / sour);
+    let name = SWEET_TO_SOUR;
+    list.push((FigureName { stage, name }, ratio));
+    list
+}
+
 impl Bench<'_> {
     /// All figures of a drink or a prep, each with its doubt.
     ///
     /// # Errors
     /// As [`Bench::mix`] and [`Bench::prep`].
     pub fn named(&self, id: DocumentId) -> Result<Named, RunError> {
-        let is_drink = self.program(id).is_some_and(|program| program.is_drink);
-        // The same doubt as is told wherever the document is shown.
-        let mut figures = if is_drink {
-            let mixed = self.drink(id)?;
-            let mut report = DrinkReport::as_served(&mixed, Vec::new());
-            self.doubt_of_drink(id)?.write(&mut report);
-            Named::of_drink(report)
-        } else {
-            let mut kept = Figures::of(&self.prep(id)?.kept);
-            self.doubt_of_prep(id)?.write(&mut kept);
-            Named::of_prep(kept)
-        };
-        let doubt = Doubt::of(|inputs| self.named_under(id, inputs))?;
+        let whole = Whole { bench: self, id };
+        let mut figures = self.values(&Balanced { whole, base: None }, id)?;
+        let whole = Whole { bench: self, id };
+        let doubt = Doubt::of(&Balanced { whole, base: None })?;
+        doubt.write(&mut figures);
         for (name, figure) in &mut figures.0 {
             if name.name == SWEET_TO_SOUR
-                && let (Some(value), Some(own)) = (figure.value, doubt.of_sources(*name))
+                && let (Some(value), Some(off)) = (figure.value, figure.plus_minus)
             {
-                figure.plus_minus = Some(2.0 * own.hypot(SWEETNESS_OFF * value));
+                figure.plus_minus = Some(off.hypot(2.0 * SWEETNESS_OFF * value));
             }
         }
         Ok(figures)
@@ -127,12 +121,13 @@ impl Bench<'_> {
     /// # Errors
     /// As [`Bench::named`].
     pub fn apart(&self, base: DocumentId, variant: DocumentId) -> Result<Apart, RunError> {
-        let both = |inputs: &Inputs| {
-            let variant = self.named_under(variant, inputs)?;
-            Ok(variant.less(&self.named_under(base, inputs)?))
+        let of = |id| Whole { bench: self, id };
+        let both = Balanced {
+            whole: of(variant),
+            base: Some(of(base)),
         };
-        let doubt = Doubt::of(both)?;
-        let mut less_base = both(&Inputs::values())?;
+        let mut less_base = self.values(&both, variant)?;
+        let doubt = Doubt::of(&both)?;
         for (name, figure) in &mut less_base.0 {
             figure.plus_minus = doubt.of_sources(*name).map(|one| 2.0 * one);
         }
@@ -142,12 +137,22 @@ impl Bench<'_> {
         })
     }
 
-    fn named_under(&self, id: DocumentId, inputs: &Inputs) -> Result<Named, RunError> {
+    /// The values of a study, each with the basis that its document's own figure has.
+    fn values(&self, study: &impl Study, id: DocumentId) -> Result<Named, RunError> {
+        let mut bases: Vec<(FigureName, Basis)> = Vec::new();
+        let mut note = |name: FigureName, figure: &mut Figure| bases.push((name, figure.basis));
         if self.program(id).is_some_and(|program| program.is_drink) {
-            let mixed = self.anew(inputs, id, |r| r.drink(id))?;
-            return Ok(Named::of_drink(DrinkReport::as_served(&mixed, Vec::new())));
+            DrinkReport::as_served(&self.drink(id)?, Vec::new()).each(&mut note);
+        } else {
+            Figures::of(&self.prep(id)?.kept).each(&mut note);
         }
-        let made = self.anew(inputs, id, |r| r.prep(id))?;
-        Ok(Named::of_prep(Figures::of(&made.kept)))
+        let weakest = bases.iter().map(|(_, basis)| *basis).max();
+        let figures = study.numbers::<f64>(&Inputs::values())?;
+        let figures = figures.into_iter().map(|(name, value)| {
+            let own = bases.iter().find(|(other, _)| *other == name);
+            let basis = own.map(|(_, basis)| *basis).or(weakest);
+            (name, Figure::new(value, basis.unwrap_or(Basis::Assumed)))
+        });
+        Ok(Named(figures.collect()))
     }
 }

@@ -5,6 +5,7 @@
 //! which the doubt of every figure is found.
 
 use std::cell::RefCell;
+use std::collections::HashMap;
 
 use pomace_book::{DocumentId, Spot};
 use pomace_matter::Scalar;
@@ -42,7 +43,7 @@ pub struct Source {
 enum Mode {
     /// As they are.
     Values,
-    /// As they are, and their sources are noted.
+    /// As they are, and so much along the direction of their source, which is noted.
     Noting,
     /// Some moved, by so many standard deviations.
     Moved(Vec<(SourceKey, f64)>),
@@ -52,7 +53,23 @@ enum Mode {
 #[derive(Clone, Debug)]
 pub(crate) struct Inputs {
     mode: Mode,
-    sources: RefCell<Vec<Source>>,
+    sources: RefCell<Sources>,
+}
+
+/// The sources that were read, in the order in which they were met: a direction each.
+#[derive(Clone, Debug, Default)]
+struct Sources {
+    list: Vec<Source>,
+    directions: HashMap<SourceKey, usize>,
+}
+
+impl Sources {
+    fn direction(&mut self, key: SourceKey, source: impl FnOnce() -> Source) -> usize {
+        *self.directions.entry(key).or_insert_with(|| {
+            self.list.push(source());
+            self.list.len() - 1
+        })
+    }
 }
 
 impl Inputs {
@@ -66,7 +83,7 @@ impl Inputs {
         Self::new(Mode::Values)
     }
 
-    /// Plain values; the sources that are read are noted.
+    /// Values that move along the sources that are read, which are noted.
     pub(crate) fn noting() -> Self {
         Self::new(Mode::Noting)
     }
@@ -78,7 +95,7 @@ impl Inputs {
 
     /// The sources that were read.
     pub(crate) fn into_sources(self) -> Vec<Source> {
-        self.sources.into_inner()
+        self.sources.into_inner().list
     }
 
     /// A number with its standard deviation, and what it is common to.
@@ -90,46 +107,105 @@ impl Inputs {
         name: impl FnOnce() -> String,
         reading: &'static str,
     ) -> S {
+        self.take(value, Spread::even(deviation), key, name, reading)
+    }
+
+    fn take<S: Scalar>(
+        &self,
+        value: f64,
+        spread: Spread,
+        key: SourceKey,
+        name: impl FnOnce() -> String,
+        reading: &'static str,
+    ) -> S {
         match &self.mode {
             Mode::Values => S::from(value),
             Mode::Noting => {
-                let mut sources = self.sources.borrow_mut();
-                if deviation > 0.0 && !sources.iter().any(|s| s.key == key) {
-                    sources.push(Source {
-                        key,
-                        name: name(),
-                        reading,
-                    });
+                let slope = spread.slope(value);
+                if slope == 0.0 {
+                    return S::from(value);
                 }
-                S::from(value)
+                let source = || Source {
+                    key,
+                    name: name(),
+                    reading,
+                };
+                let direction = self.sources.borrow_mut().direction(key, source);
+                S::varying(value, direction, slope)
             }
             Mode::Moved(moves) => {
                 let moved = moves.iter().find(|(other, _)| *other == key);
-                S::from(value + moved.map_or(0.0, |(_, by)| by * deviation))
+                S::from(moved.map_or(value, |(_, by)| spread.moved(value, *by)))
             }
         }
     }
 
-    /// An assumption: its usual range is taken as two standard deviations each way, and nothing is
-    /// moved far out of it: no ice above 0 °C, no loss below nothing.
+    /// An assumption, over its usual range; nothing is moved far out of it: no ice above 0 °C, no loss
+    /// below nothing.
     pub(crate) fn assume<S: Scalar>(&self, assumption: &Assumption) -> S {
-        let deviation = 0.25 * (assumption.high - assumption.low);
-        let read: S = self.read(
+        let spread = Spread::of(assumption);
+        let read: S = self.take(
             assumption.value,
-            deviation,
+            spread,
             SourceKey::Assumed(assumption.what),
             || assumption.what.to_owned(),
             assumption.reading(),
         );
-        if !matches!(self.mode, Mode::Moved(_)) {
-            return read;
-        }
-        let (low, high) = (assumption.low - deviation, assumption.high + deviation);
-        let high = if assumption.high <= 0.0 {
-            high.min(0.0)
+        if let Mode::Moved(_) = self.mode {
+            read.at_least(assumption.floor())
+                .at_most(assumption.ceiling())
         } else {
-            high
-        };
-        S::from(read.value().clamp(low, high).max(assumption.floor()))
+            read
+        }
+    }
+}
+
+/// How a number spreads.
+#[derive(Clone, Copy, Debug)]
+enum Spread {
+    /// It is off by a sum: its standard deviations downwards and upwards.
+    Sum { down: f64, up: f64 },
+    /// It is off by a factor, as times and paces are: the standard deviation of its logarithm.
+    Factor(f64),
+}
+
+impl Spread {
+    /// As much each way.
+    const fn even(deviation: f64) -> Self {
+        Self::Sum {
+            down: deviation,
+            up: deviation,
+        }
+    }
+
+    /// Each end of the usual range of an assumption is two standard deviations away.
+    fn of(assumption: &Assumption) -> Self {
+        let Assumption {
+            value, low, high, ..
+        } = *assumption;
+        if assumption.is_time() && low > 0.0 {
+            return Self::Factor(0.25 * (high / low).ln());
+        }
+        Self::Sum {
+            down: 0.5 * (value - low),
+            up: 0.5 * (high - value),
+        }
+    }
+
+    /// What one standard deviation does to it.
+    fn slope(self, value: f64) -> f64 {
+        match self {
+            // The root of its mean square about the value.
+            Self::Sum { down, up } => (0.5 * (down * down + up * up)).sqrt(),
+            Self::Factor(factor) => value * factor,
+        }
+    }
+
+    /// The number moved by so many standard deviations.
+    fn moved(self, value: f64, by: f64) -> f64 {
+        match self {
+            Self::Sum { down, up } => value + by * if by < 0.0 { down } else { up },
+            Self::Factor(factor) => value * (by * factor).exp(),
+        }
     }
 }

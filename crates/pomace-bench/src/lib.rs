@@ -32,6 +32,8 @@ pub mod glass;
 pub mod house;
 mod inputs;
 mod made;
+mod numbers;
+pub mod on_ice;
 mod pieces;
 mod program;
 pub mod record;

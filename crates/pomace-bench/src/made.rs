@@ -4,6 +4,7 @@ use pomace_book::Spot;
 use pomace_matter::Scalar;
 
 use crate::glass::{self, GlassIce, Minute};
+use crate::on_ice::OnIce;
 use crate::record::Record;
 use crate::stream::Stream;
 use crate::texture::Beaten;
@@ -33,7 +34,7 @@ impl<S: Scalar> Made<S> {
 }
 
 /// A drink, mixed once.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Mixed<S: Scalar = f64> {
     /// What meets the ice, as it meets it; the whole drink where there is none.
     pub before: Stream<S>,
@@ -47,6 +48,8 @@ pub struct Mixed<S: Scalar = f64> {
     pub garnish: Vec<(usize, S, Stream<S>)>,
     /// What each step did.
     pub records: Vec<Record<S>>,
+    /// Each time it met ice, in order.
+    pub on_ice: Vec<OnIce<S>>,
     /// Ice that waits in the glass.
     pub glass_ice: Option<GlassIce>,
     /// What the glass holds brimful, mL.

@@ -62,6 +62,16 @@ impl Assumption {
         }
     }
 
+    /// Nor above this.
+    pub(crate) fn ceiling(&self) -> f64 {
+        if self.high <= 0.0 { 0.0 } else { f64::INFINITY }
+    }
+
+    /// Whether it is how long something takes.
+    pub(crate) fn is_time(&self) -> bool {
+        matches!(self.unit, "s" | "min" | "h" | "d")
+    }
+
     pub(crate) fn of_yield(what: &'static str, entry: &Yield) -> Self {
         Self {
             what,

@@ -3,12 +3,12 @@
 //! The names, with their units, are those of the design's section 8 and do not change.
 
 use pomace_larder::Basis;
-use pomace_matter::liquid::{Note, Property, properties};
-use pomace_matter::units::Celsius;
-use pomace_matter::{Mixture, Substance, density, energy};
+use pomace_matter::Mixture;
+use pomace_matter::liquid::{Note, Property};
 use serde_json::{Map, Value, json};
 
 use crate::made::{Made, Mixed};
+use crate::numbers::{DrinkNumbers, Numbers, dilution};
 use crate::stream::Stream;
 use crate::texture::Texture;
 
@@ -73,27 +73,21 @@ impl Figures {
     #[must_use]
     pub fn of(stream: &Stream) -> Self {
         let basis = stream.carried.basis.unwrap_or(Basis::Assumed);
-        let celsius = stream.celsius;
-        let mut found = properties(&stream.liquid, Celsius(celsius));
-        if stream.liquid.is_empty() {
-            // What does not pour has no figures of a liquid, and needs no excuse for each.
-            found.notes.clear();
-        }
-        // Of what pours, and the ice beaten into it; a jar of pieces has no volume to speak of.
-        let volume = density::volume(&stream.liquid, Celsius(celsius))
-            .ok()
-            .filter(|_| stream.pieces.is_empty() && stream.crystals.is_empty())
-            .map(|v| v.0 + stream.ice / ICE_GRAMS_PER_ML);
+        Self::with(Numbers::of(stream), basis)
+    }
+
+    fn with(numbers: Numbers<f64>, basis: Basis) -> Self {
+        let properties = numbers.properties;
         Self {
-            mass: Figure::new(Some(stream.total()), basis),
-            volume: Figure::new(volume, basis),
-            celsius: Figure::new(Some(celsius), basis),
+            mass: Figure::new(Some(numbers.mass), basis),
+            volume: Figure::new(numbers.volume, basis),
+            celsius: Figure::new(Some(numbers.celsius), basis),
             dilution_percent: None,
-            properties: found
+            properties: properties
                 .iter()
                 .map(|(p, v)| (p, Figure::new(v, basis)))
                 .collect(),
-            notes: found.notes,
+            notes: properties.notes,
         }
     }
 
@@ -130,10 +124,6 @@ impl Figures {
         Value::Object(map)
     }
 }
-
-/// Grams of ethanol in a UK unit (10 mL) and in a US standard drink.
-const UK_UNIT_MILLILITRES: f64 = 10.0;
-const US_STANDARD_DRINK_GRAMS: f64 = 14.0;
 
 /// What one serve brings to the person who drinks it.
 #[derive(Clone, Debug, PartialEq)]
@@ -220,39 +210,32 @@ impl DrinkReport {
 
     /// The same without what becomes of it by the minute.
     pub(crate) fn as_served(mixed: &Mixed, cautions: Vec<String>) -> Self {
-        let mut before = Figures::of(&mixed.before);
-        let mut after = Figures::of(&mixed.after);
+        let numbers = DrinkNumbers::of(mixed);
+        let basis_of = |stream: &Stream| stream.carried.basis.unwrap_or(Basis::Assumed);
+        let mut before = Figures::with(numbers.before, basis_of(&mixed.before));
+        let mut after = Figures::with(numbers.after, basis_of(&mixed.after));
         // Ice, its wetness and the vessel are the house's at best: nothing after them is better
         // than assumed.
         if mixed.melt.abs() > 0.0 {
             after.weaken(Basis::Assumed);
         }
         before.dilution_percent = Some(Figure::new(Some(0.0), before.mass.basis));
-        // Melt as water at 20 °C against the volume that met the ice.
-        let dilution = before
-            .get(Property::Volume)
-            .filter(|v| *v > 0.0)
-            .map(|v| 100.0 * mixed.melt / WATER_20C / v);
-        after.dilution_percent = Some(Figure::new(dilution, after.mass.basis));
-        let mut drunk = mixed.after.liquid;
+        let basis = after.mass.basis;
+        after.dilution_percent = Some(Figure::new(numbers.dilution_percent, basis));
         let mut carried = mixed.after.carried.clone();
         for (_, _, eaten) in &mixed.garnish {
-            drunk += eaten.matter();
             carried.join(&eaten.carried);
         }
-        let basis = after.mass.basis;
         let figure = |value: f64| Figure::new(Some(value), basis);
-        let alcohol = drunk.grams(Substance::Ethanol);
+        let serve = numbers.serve;
         Self {
             per_serve: PerServe {
-                alcohol_g: figure(alcohol),
-                uk_units: figure(
-                    alcohol / (density::PURE_ETHANOL_20C / 1000.0) / UK_UNIT_MILLILITRES,
-                ),
-                us_standard_drinks: figure(alcohol / US_STANDARD_DRINK_GRAMS),
-                energy_kcal: figure(energy::kilocalories(&drunk)),
-                sugar_g: figure(drunk.sugars()),
-                caffeine_mg: figure(1000.0 * drunk.grams(Substance::Caffeine)),
+                alcohol_g: figure(serve.alcohol_g),
+                uk_units: figure(serve.uk_units),
+                us_standard_drinks: figure(serve.us_standard_drinks),
+                energy_kcal: figure(serve.energy_kcal),
+                sugar_g: figure(serve.sugar_g),
+                caffeine_mg: figure(serve.caffeine_mg),
                 allergens: carried.allergens.iter().map(|a| a.as_str()).collect(),
                 allergens_possible: carried.maybe().map(|a| a.as_str()).collect(),
                 cautions,
@@ -309,20 +292,12 @@ fn over_time(mixed: &Mixed, volume_before: Option<f64>) -> Vec<(u32, Figures)> {
         .map(|minute| {
             let mut figures = Figures::of(&minute.stream);
             figures.weaken(Basis::Assumed);
-            let dilution = volume_before
-                .filter(|v| *v > 0.0)
-                .map(|v| 100.0 * (mixed.melt + minute.melt) / WATER_20C / v);
+            let dilution = dilution(mixed.melt + minute.melt, volume_before);
             figures.dilution_percent = Some(Figure::new(dilution, Basis::Assumed));
             (minute.minute, figures)
         })
         .collect()
 }
-
-/// Density of ice, g/mL (models.md G9).
-const ICE_GRAMS_PER_ML: f64 = 0.917;
-
-/// Density of water at 20 °C, g/mL (OIML R 22).
-const WATER_20C: f64 = 0.99820;
 
 impl Texture {
     /// As JSON.

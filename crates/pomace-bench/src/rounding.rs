@@ -101,8 +101,9 @@ impl Bench<'_> {
         })
     }
 
-    /// Density at 20 °C of what a line pours, g/mL.
-    fn grams_per_ml(&self, id: DocumentId, spot: Spot) -> Option<f64> {
+    /// Density at 20 °C of what a line pours, g/mL; `None` of what does not.
+    #[must_use]
+    pub fn grams_per_ml(&self, id: DocumentId, spot: Spot) -> Option<f64> {
         let program = self.program(id)?;
         let intake = program.intakes.iter().find(|i| i.spot == spot)?;
         match intake.origin {

@@ -128,6 +128,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             melt,
             amounts: running.amounts(),
             garnish,
+            on_ice: std::mem::take(&mut running.vessel.on_ice),
             glass_ice: last(&|op| op.over.is_some()).and_then(|op| op.over),
             glass_ml: last(&|op| op.glass_ml.is_some()).and_then(|op| op.glass_ml),
             beaten: program.ops.iter().filter_map(Op::beaten).max(),

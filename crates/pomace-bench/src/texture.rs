@@ -1,6 +1,6 @@
 //! Texture: foam and how it falls, particles, body. What cannot be predicted is not.
 
-use pomace_matter::substance::Kind;
+use pomace_matter::substance::{Kind, Set};
 use pomace_matter::units::Celsius;
 use pomace_matter::{Mixture, Substance, density};
 
@@ -77,9 +77,9 @@ impl Texture {
             foam_ml,
             volume_with_foam_ml: volume + foam_ml.unwrap_or(0.0),
             foam_half_minutes: overrun.map(|_| HALF),
-            suspended_g_per_100ml: per_100(liquid.sum(|s| s.kind() == Kind::Insoluble)),
+            suspended_g_per_100ml: per_100(liquid.sum(Set::INSOLUBLE)),
             body_g_per_100ml: per_100(
-                liquid.sum(|s| matches!(s.kind(), Kind::Polyol | Kind::Colloid)),
+                liquid.sum(Set::of_kind(Kind::Polyol).and(Set::of_kind(Kind::Colloid))),
             ),
             assumed: overrun.into_iter().chain(overrun.map(|_| HALF)).collect(),
         })

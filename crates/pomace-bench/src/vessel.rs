@@ -4,6 +4,7 @@ use pomace_larder::Basis;
 use pomace_matter::{Mixture, Scalar};
 
 use crate::inputs::Inputs;
+use crate::on_ice::OnIce;
 use crate::record::{Destination, Record};
 use crate::remark::{Assumption, Remark};
 use crate::stream::Stream;
@@ -17,6 +18,8 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     pub ice: S,
     /// What each earlier step left behind.
     pub left_by: Vec<Stream<S>>,
+    /// Each time it met ice.
+    pub on_ice: Vec<OnIce<S>>,
     added: S,
     left: Stream<S>,
     lost: Vec<(Destination, S)>,
@@ -30,6 +33,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             inputs,
             ice: S::zero(),
             left_by: Vec::new(),
+            on_ice: Vec::new(),
             stream: Stream::empty(celsius),
             added: S::zero(),
             left: Stream::empty(celsius),
@@ -75,11 +79,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     pub(crate) fn lose_fixed(&mut self, to: Destination, assumption: Assumption, on: &'static str) {
         let grams = self.assume(assumption);
         let tenth = self.stream.liquid.total().0 * 0.1;
-        let grams = if grams.value() < tenth.value() {
-            grams
-        } else {
-            tenth
-        };
+        let grams = grams.lesser(tenth);
         self.lose_liquid(to, grams);
         if grams.value() > 0.0 {
             self.remark(Remark::FixedLoss {
@@ -131,7 +131,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         if total.value() <= 0.0 || grams.value() <= 0.0 {
             return;
         }
-        let grams = grams.at_most(total.value());
+        let grams = grams.lesser(total);
         self.stream.liquid = self.stream.liquid * (-(grams / total) + 1.0);
         self.lose(to, grams);
     }

@@ -1,8 +1,8 @@
 //! The doubt of figures, against drawing every source at random.
 
-use pomace_bench::Bench;
 use pomace_bench::doubt::{Doubt, FigureName, HasFigures};
 use pomace_bench::report::DrinkReport;
+use pomace_bench::{Bench, SourceKey};
 use pomace_book::{Book, DocumentId, demo};
 use proptest::prelude::*;
 use proptest::test_runner::{RngSeed, TestRng};
@@ -191,4 +191,45 @@ fn a_pour_by_hand() {
     assert_eq!(largest.len(), 2);
     assert!(largest[0].name.starts_with("how much"));
     assert!((largest[0].share - 0.735).abs() < 0.001);
+}
+
+/// The slopes that numbers carry are those of small moves of the same sources. What is assumed may spread
+/// further one way than the other, so only what is even is compared.
+#[test]
+fn slopes_are_those_of_small_moves() {
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    let mut compared = 0;
+    for name in [
+        "Second Pressing",
+        "Slack Water",
+        "Weir",
+        "Frost Line",
+        "Ebb",
+    ] {
+        let id = book.by_name(name).unwrap();
+        let doubt = bench.doubt_of_drink(id).unwrap();
+        for (place, source) in doubt.sources().iter().enumerate() {
+            if matches!(source.key, SourceKey::Assumed(_)) {
+                continue;
+            }
+            let step = 0.02;
+            let moved = |by| values(bench.mix_moved(id, vec![(source.key, by)]).unwrap());
+            for ((figure, up), (_, down)) in moved(step).into_iter().zip(moved(-step)) {
+                let (Some(up), Some(down)) = (up, down) else {
+                    continue;
+                };
+                let expected = (up - down) / (2.0 * step);
+                let slope = doubt.slopes(figure).unwrap()[place];
+                let whole = doubt.of_sources(figure).unwrap();
+                assert!(
+                    (slope - expected).abs() <= 1e-3 * expected.abs() + 1e-4 * whole + 1e-9,
+                    "{name}, {figure}, {}: {slope} against {expected}",
+                    source.name
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 1000, "{compared}");
 }

@@ -241,3 +241,18 @@ fn vinegar_takes_oxygen() {
     assert!((made.records[1].added - 0.6946 * ethanol).abs() < 1e-9);
     assert!((made.kept.liquid.grams(Substance::Acetic) - 1.3036 * ethanol).abs() < 1.0);
 }
+
+/// The way over ice ends where the step does, and never gets warmer or thicker on it.
+#[test]
+fn the_way_over_ice_ends_in_the_glass() {
+    let text = "drink = \"D\"\n[[line]]\nwhat = \"gin, 40 %\"\namount = \"50 mL\"\n[[line]]\nwhat = \"simple syrup\"\namount = \"20 mL\"\n[[step]]\ndo = \"shake\"\ntime = \"9 s\"\n[[step]]\ndo = \"pour\"\n";
+    let mixed = super::mix(&[text], "D");
+    let way = mixed.on_ice[0].way(9);
+    assert_eq!(way.len(), 10);
+    for pair in way.windows(2) {
+        assert!(pair[1].celsius < pair[0].celsius && pair[1].melt_grams > pair[0].melt_grams);
+    }
+    let last = way.last().unwrap();
+    assert!((last.celsius - mixed.after.celsius).abs() < 1e-9);
+    assert!((last.melt_grams - mixed.melt).abs() < 1e-9);
+}

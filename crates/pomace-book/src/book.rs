@@ -1,7 +1,8 @@
 //! All documents of a house, held together.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::path::Path;
+use std::sync::Arc;
 
 use crate::document::{Document, Parsed, Source};
 use crate::finding::{Finding, Place};
@@ -19,16 +20,58 @@ pub struct DocumentId(pub usize);
 /// All documents of a house, each read once.
 #[derive(Clone, Debug, Default)]
 pub struct Book {
-    entries: Vec<Entry>,
+    entries: Vec<ReadOnce>,
     findings: Vec<Finding>,
     by_name: HashMap<String, DocumentId>,
+    /// Which documents are variants of others.
+    variants: BTreeMap<DocumentId, Variant>,
 }
 
+/// A document that was read once, to be put into as many books as wanted.
 #[derive(Clone, Debug)]
+pub struct ReadOnce(Arc<Entry>);
+
+#[derive(Debug)]
 struct Entry {
     source: Source,
     document: Document,
-    variant: Option<Variant>,
+    findings: Vec<Finding>,
+}
+
+impl ReadOnce {
+    /// Reads a text.
+    ///
+    /// # Errors
+    /// Its faults, where not even its name could be read.
+    pub fn of(source: Source) -> Result<Self, Vec<Finding>> {
+        let Parsed { document, findings } = parse(&source);
+        match document {
+            Some(document) => Ok(Self(Arc::new(Entry {
+                source,
+                document,
+                findings,
+            }))),
+            None => Err(findings),
+        }
+    }
+
+    /// Where it came from, and its text.
+    #[must_use]
+    pub fn source(&self) -> &Source {
+        &self.0.source
+    }
+
+    /// What it says.
+    #[must_use]
+    pub fn document(&self) -> &Document {
+        &self.0.document
+    }
+
+    /// Every fault found while reading.
+    #[must_use]
+    pub fn findings(&self) -> &[Finding] {
+        &self.0.findings
+    }
 }
 
 /// Whose variant a document is.
@@ -50,17 +93,23 @@ impl Book {
     /// Reads a document into the book; `None` where not even its name could be read. Its faults
     /// join [`Book::findings`].
     pub fn add(&mut self, source: Source) -> Option<DocumentId> {
-        let Parsed { document, findings } = parse(&source);
-        self.findings.extend(findings);
-        let document = document?;
+        match ReadOnce::of(source) {
+            Ok(read) => Some(self.put(&read)),
+            Err(findings) => {
+                self.findings.extend(findings);
+                None
+            }
+        }
+    }
+
+    /// Puts a document that was read before into the book.
+    pub fn put(&mut self, read: &ReadOnce) -> DocumentId {
+        self.findings.extend_from_slice(read.findings());
         let id = DocumentId(self.entries.len());
-        self.by_name.entry(fold(document.name())).or_insert(id);
-        self.entries.push(Entry {
-            source,
-            document,
-            variant: None,
-        });
-        Some(id)
+        let name = fold(read.document().name());
+        self.by_name.entry(name).or_insert(id);
+        self.entries.push(read.clone());
+        id
     }
 
     /// The same book with the variants of a document beside it, or of all; nothing is made with them.
@@ -82,12 +131,12 @@ impl Book {
                 let path = format!("{} ({}. trial)", source.path, place + 1);
                 match trial::variant(&source.text, trial) {
                     Ok(text) => {
-                        let added = book.add(Source::new(path, text));
-                        if let Some(entry) = added.and_then(|id| book.entries.get_mut(id.0)) {
-                            entry.variant = Some(Variant {
+                        if let Some(added) = book.add(Source::new(path, text)) {
+                            let variant = Variant {
                                 base: id,
                                 trial: place,
-                            });
+                            };
+                            book.variants.insert(added, variant);
                         }
                     }
                     Err(error) => {
@@ -103,18 +152,15 @@ impl Book {
     /// Whose variant a document is; `None` for what is written itself.
     #[must_use]
     pub fn variant(&self, id: DocumentId) -> Option<Variant> {
-        self.entries.get(id.0)?.variant
+        self.variants.get(&id).copied()
     }
 
     /// The variants of a document that stand beside it, in the order of its trials.
     pub fn variants(&self, of: DocumentId) -> impl Iterator<Item = (DocumentId, usize)> {
-        self.entries
+        self.variants
             .iter()
-            .enumerate()
-            .filter_map(move |(index, entry)| {
-                let variant = entry.variant.filter(|variant| variant.base == of)?;
-                Some((DocumentId(index), variant.trial))
-            })
+            .filter(move |(_, variant)| variant.base == of)
+            .map(|(id, variant)| (*id, variant.trial))
     }
 
     /// Reads a file, or every `.toml` file of a folder and its folders. What cannot be read is
@@ -145,19 +191,19 @@ impl Book {
         self.entries
             .iter()
             .enumerate()
-            .map(|(index, entry)| (DocumentId(index), &entry.document))
+            .map(|(index, entry)| (DocumentId(index), entry.document()))
     }
 
     /// One document.
     #[must_use]
     pub fn document(&self, id: DocumentId) -> Option<&Document> {
-        self.entries.get(id.0).map(|entry| &entry.document)
+        self.entries.get(id.0).map(ReadOnce::document)
     }
 
     /// Where a document came from, with its text.
     #[must_use]
     pub fn source(&self, id: DocumentId) -> Option<&Source> {
-        self.entries.get(id.0).map(|entry| &entry.source)
+        self.entries.get(id.0).map(ReadOnce::source)
     }
 
     /// A place in a document, for a finding about it.

@@ -26,7 +26,7 @@ pub mod trial;
 pub mod verb;
 mod words;
 
-pub use book::{Book, DocumentId, Variant};
+pub use book::{Book, DocumentId, ReadOnce, Variant};
 pub use document::{
     Brief, Document, DrinkDoc, Garnish, Glass, HouseDoc, Ice, IceShape, IngredientDoc, Instrument,
     Line, Marks, Parsed, PartDoc, PrepDoc, Price, Setting, Source, Step, Told, ToldAcid,
@@ -35,8 +35,8 @@ pub use document::{
 pub use finding::{Finding, Gravity, Place, Topic};
 pub use pomace_larder::Form;
 pub use quantity::{
-    Amount, Duration, Pressure, QuantityError, Reading, SmallMeasure, SugarUsed, Target,
-    parse_amount, parse_duration, parse_share, parse_temperature,
+    Amount, Duration, Nudged, Pressure, QuantityError, Reading, SmallMeasure, SugarUsed, Target,
+    nudge, parse_amount, parse_duration, parse_share, parse_temperature,
 };
 pub use read::parse;
 pub use resolve::{Graph, Reference, Spot, resolve};

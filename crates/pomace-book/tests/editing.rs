@@ -191,3 +191,25 @@ fn opening_and_closing_changes_nothing() {
         assert_eq!(Draft::open(text).unwrap().to_text(), text);
     }
 }
+
+/// An item moves with its comment and with the tables inside it; lists that stand between stay there.
+#[test]
+fn an_item_moves_with_what_is_its_own() {
+    let text = "drink = \"D\"\n\n# first\n[[line]]\nwhat = \"a\"\n\n[[step]]\ndo = \"shake\"\n\n# second\n[[line]]\nwhat = \"b\" # tasted\n\n[[line]]\nwhat = \"c\"\n";
+    let mut draft = Draft::open(text).unwrap();
+    draft.shift("line", 1, 0).unwrap();
+    assert_eq!(
+        draft.to_text(),
+        "drink = \"D\"\n\n# second\n[[line]]\nwhat = \"b\" # tasted\n\n[[step]]\ndo = \"shake\"\n\n# first\n[[line]]\nwhat = \"a\"\n\n[[line]]\nwhat = \"c\"\n"
+    );
+    draft.shift("line", 0, 2).unwrap();
+    draft.shift("line", 2, 0).unwrap();
+    draft.shift("line", 0, 1).unwrap();
+    assert_eq!(draft.to_text(), text);
+    assert!(draft.shift("line", 0, 3).is_err());
+    assert!(draft.shift("garnish", 0, 0).is_err());
+    let inline = "drink = \"D\"\nline = [{ what = \"a\" }, { what = \"b\" }]\n";
+    let mut draft = Draft::open(inline).unwrap();
+    draft.shift("line", 0, 1).unwrap();
+    assert!(draft.to_text().find("\"b\"") < draft.to_text().find("\"a\""));
+}

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use pomace_matter::substance::Kind;
+use pomace_matter::substance::{Kind, Set};
 use pomace_matter::{Mixture, Substance};
 
 use crate::form::Form;
@@ -152,7 +152,7 @@ fn take_ions_off_ash(ingredient: &Ingredient, mixture: &mut Mixture, remarks: &m
         mixture.set(Substance::Chloride, chloride);
         remarks.push(Remark::ChlorideAssumed { grams: chloride });
     }
-    let ions = mixture.sum(|substance| substance.kind() == Kind::Ion);
+    let ions = mixture.sum(Set::IONS);
     let ash = mixture.grams(Substance::Ash);
     mixture.set(Substance::Ash, (ash - ions).max(0.0));
 }

@@ -48,5 +48,5 @@ pub mod vapour;
 
 pub use mixture::Mixture;
 pub use range::Outside;
-pub use scalar::{Scalar, Sloped};
+pub use scalar::{Scalar, Sloped, Traced};
 pub use substance::Substance;

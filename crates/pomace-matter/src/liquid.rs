@@ -11,7 +11,7 @@ use crate::range::{ACTIVITY_TEMPERATURE, Outside};
 use crate::refraction;
 use crate::saturation::Crystal;
 use crate::scalar::Scalar;
-use crate::substance::Substance;
+use crate::substance::{Set, Substance};
 use crate::taste;
 use crate::units::{Celsius, ICE_POINT_KELVIN};
 
@@ -321,9 +321,9 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
     } else {
         find_ph(&mut found, liquid, 0.0);
     }
-    if liquid.sum(|s| s.is_soluble()).value() > 0.0 {
+    if liquid.sum(Set::SOLUBLE).value() > 0.0 {
         let all = liquid.total().0;
-        let dissolved = liquid.sum(|s| s.is_soluble());
+        let dissolved = liquid.sum(Set::SOLUBLE);
         found.keep(
             P::SolubleSolids,
             Ok(density::solids_share(liquid) * dissolved / all * 100.0),

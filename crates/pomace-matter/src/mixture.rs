@@ -3,7 +3,7 @@
 use std::ops::{Add, AddAssign, Mul};
 
 use crate::scalar::Scalar;
-use crate::substance::{Kind, Substance};
+use crate::substance::{Set, Substance};
 use crate::units::Grams;
 
 /// Grams of each substance, and the charge of strong ions that are known only by their effect.
@@ -29,6 +29,7 @@ pub struct Mixture<S = f64> {
 const _: () = assert!(Substance::COUNT <= u32::BITS as usize);
 
 /// The substances of a set of bits, in the order of the tables.
+#[derive(Clone)]
 struct Present(u32);
 
 impl Iterator for Present {
@@ -98,7 +99,7 @@ impl<S: Scalar> Mixture<S> {
 
     /// Every substance that was put in, with its grams, which may be zero.
     #[inline]
-    pub fn iter(&self) -> impl Iterator<Item = (Substance, S)> + '_ {
+    pub fn iter(&self) -> impl Iterator<Item = (Substance, S)> + Clone + '_ {
         Present(self.present).map(|s| (s, self.grams[s as usize]))
     }
 
@@ -111,31 +112,26 @@ impl<S: Scalar> Mixture<S> {
     /// The whole mass.
     #[must_use]
     pub fn total(&self) -> Grams<S> {
-        Grams(self.sum(|_| true))
+        Grams(self.sum(Set::ALL))
     }
 
-    /// Sum of the masses of the substances that `which` picks.
+    /// Sum of the masses of the substances of a set.
     #[must_use]
-    pub fn sum(&self, which: impl Fn(Substance) -> bool) -> S {
-        let mut total = S::zero();
-        for (substance, grams) in self.iter() {
-            if which(substance) {
-                total += grams;
-            }
-        }
-        total
+    pub fn sum(&self, set: Set) -> S {
+        let present = Present(self.present & set.0);
+        S::linear(present.map(|s| (self.grams[s as usize], 1.0)))
     }
 
     /// Grams of all sugars.
     #[must_use]
     pub fn sugars(&self) -> S {
-        self.sum(|s| s.kind() == Kind::Sugar)
+        self.sum(Set::SUGARS)
     }
 
     /// Grams of all acids.
     #[must_use]
     pub fn acids(&self) -> S {
-        self.sum(|s| s.kind() == Kind::Acid)
+        self.sum(Set::ACIDS)
     }
 
     /// The part that `which` picks; the unlisted charge goes with `charge`.
@@ -171,11 +167,9 @@ impl<S: Scalar> Mixture<S> {
     #[must_use]
     pub fn strong_ion_charge(&self) -> S {
         use Substance::{Calcium, Chloride, Magnesium, Potassium, Sodium};
-        let mut charge = self.unlisted_charge;
-        for ion in [Sodium, Potassium, Calcium, Magnesium, Chloride] {
-            charge += self.moles(ion) * ion.charge();
-        }
-        charge
+        let ions = [Sodium, Potassium, Calcium, Magnesium, Chloride];
+        let listed = ions.map(|ion| (self.grams(ion), ion.charge() / ion.molar_mass()));
+        S::linear(listed.into_iter().chain([(self.unlisted_charge, 1.0)]))
     }
 
     /// The mixture without slopes.

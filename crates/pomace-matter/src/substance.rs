@@ -61,6 +61,68 @@ pub enum Kind {
     Gas,
 }
 
+/// A set of substances.
+///
+/// ```
+/// use pomace_matter::{Substance, substance::Set};
+/// assert!(Set::SOLUBLE.has(Substance::Water) && !Set::SOLUBLE.has(Substance::Fat));
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Set(pub(crate) u32);
+
+impl Set {
+    /// All of them.
+    pub const ALL: Self = Self(u32::MAX);
+    /// Water and ethanol.
+    pub const SOLVENTS: Self = Self::of_kind(Kind::Solvent);
+    /// Sugars.
+    pub const SUGARS: Self = Self::of_kind(Kind::Sugar);
+    /// Weak acids.
+    pub const ACIDS: Self = Self::of_kind(Kind::Acid);
+    /// Strong ions.
+    pub const IONS: Self = Self::of_kind(Kind::Ion);
+    /// What stays as particles or pieces.
+    pub const INSOLUBLE: Self = Self::of_kind(Kind::Insoluble);
+    /// What can be part of a solution, solvents and gas with it.
+    pub const SOLUBLE: Self = Self::ALL.without(Self::INSOLUBLE);
+    /// What is dissolved, but for gas.
+    pub const DISSOLVED: Self = Self::SOLUBLE
+        .without(Self::SOLVENTS)
+        .without(Self::of_kind(Kind::Gas));
+
+    /// The substances of a kind.
+    #[must_use]
+    pub const fn of_kind(kind: Kind) -> Self {
+        let mut bits = 0;
+        let mut index = 0;
+        while index < Substance::COUNT {
+            if Substance::ALL[index].kind() as u8 == kind as u8 {
+                bits |= 1 << index;
+            }
+            index += 1;
+        }
+        Self(bits)
+    }
+
+    /// Those that are in one or in the other.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// Those that are not in the other.
+    #[must_use]
+    pub const fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
+
+    /// Whether a substance is in it.
+    #[must_use]
+    pub const fn has(self, substance: Substance) -> bool {
+        self.0 & (1 << substance as u32) != 0
+    }
+}
+
 // Molar masses: IUPAC standard atomic weights (abridged), summed here.
 substances! {
     /// Water.

@@ -216,7 +216,7 @@ proptest! {
             let value = value.unwrap_or(low);
             prop_assert!(value >= low - 1e-9 && value <= high + 1e-9, "{}: {}", property, value);
         }
-        let dissolved = liquid.sum(Substance::is_soluble) > 0.0;
+        let dissolved = liquid.sum(pomace_matter::substance::Set::SOLUBLE) > 0.0;
         for note in &found.notes {
             // No solver gave up.
             if let Note::LeftOut { outside, .. } = note {

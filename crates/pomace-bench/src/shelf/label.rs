@@ -2,7 +2,7 @@
 
 use pomace_book::{DocumentId, IngredientDoc, ToldValue};
 use pomace_matter::density::{self, PURE_ETHANOL_20C};
-use pomace_matter::substance::Kind;
+use pomace_matter::substance::{Kind, Set};
 use pomace_matter::units::Celsius;
 use pomace_matter::{Mixture, Substance};
 
@@ -59,10 +59,7 @@ impl Maker<'_> {
         let mut off = f64::INFINITY;
         for _ in 0..200 {
             if let Some(percent) = brix {
-                let others = litre.sum(|s| {
-                    !matches!(s, Substance::Water | Substance::Ethanol)
-                        && !matches!(s.kind(), Kind::Sugar | Kind::Insoluble)
-                });
+                let others = litre.sum(Set::SOLUBLE.without(Set::SOLVENTS).without(Set::SUGARS));
                 let grams = percent / 100.0 * litre.total().0 - others;
                 scale_to(&mut litre, Kind::Sugar, Substance::Sucrose, grams.max(0.0));
             }
@@ -131,7 +128,7 @@ fn sweeten_to(litre: &mut Mixture, grams: f64, remarks: &mut Vec<String>) {
 
 /// Brings a kind of substances to a sum in g; none there means `stand_in` alone.
 fn scale_to(litre: &mut Mixture, kind: Kind, stand_in: Substance, grams: f64) {
-    let present = litre.sum(|s| s.kind() == kind);
+    let present = litre.sum(Set::of_kind(kind));
     for substance in Substance::ALL.into_iter().filter(|s| s.kind() == kind) {
         let share = if present > 0.0 {
             litre.grams(substance) / present

@@ -39,7 +39,7 @@ pub(crate) fn torch<S: Scalar>(vessel: &mut Vessel<'_, S>) {
 
 fn lose_water<S: Scalar>(vessel: &mut Vessel<'_, S>, grams: S) {
     let water = vessel.stream.pieces.grams(Substance::Water);
-    let gone = grams.at_least(0.0).at_most(water.value());
+    let gone = grams.greater(S::zero()).lesser(water);
     vessel.stream.pieces.put(Substance::Water, -gone);
     vessel.lose(Destination::Air, gone);
 }

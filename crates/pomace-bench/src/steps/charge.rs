@@ -59,7 +59,7 @@ pub(crate) fn run<S: Scalar>(
     if gas == Gas::CarbonDioxide {
         let stays = found.0 * litres * (-lost + 1.0);
         let there = vessel.stream.liquid.grams(Substance::CarbonDioxide);
-        let more = (stays - there).at_least(0.0);
+        let more = stays.greater(there) - there;
         vessel.stream.liquid.put(Substance::CarbonDioxide, more);
         vessel.take_from_air(more);
     }

@@ -63,7 +63,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, by: Option<ClarifyBy>) 
     } else {
         S::zero()
     };
-    let kept = liquid * share.at_most(1.0);
+    let kept = liquid * share.lesser(S::from(1.0));
     vessel.stream.liquid = kept;
     vessel.set_rest_aside(all.without(&kept));
 }

@@ -44,15 +44,9 @@ fn undissolved<S: Scalar>(liquid: &Mixture<S>, crystals: &Mixture<S>, celsius: S
         };
         let most = water * (percent / (100.0 - percent));
         let over = liquid.grams(substance) + grams - most;
+        over.kink();
         if over.value() > 0.0 {
-            stays.set(
-                substance,
-                if over.value() < grams.value() {
-                    over
-                } else {
-                    grams
-                },
-            );
+            stays.set(substance, over.lesser(grams));
         }
     }
     stays
@@ -75,12 +69,9 @@ fn salt<S: Scalar>(stays: &mut Mixture<S>, liquid: &Mixture<S>, crystals: &Mixtu
         return;
     }
     let over = pairs(liquid) + dry - water * (SATURATED_SALT / (sodium + chloride));
+    over.kink();
     if over.value() > 0.0 {
-        let over = if over.value() < dry.value() {
-            over
-        } else {
-            dry
-        };
+        let over = over.lesser(dry);
         stays.set(Sodium, over * sodium);
         stays.set(Chloride, over * chloride);
     }

@@ -174,14 +174,7 @@ fn difference<S: Scalar>(
         } else {
             grams
         };
-        syrup.put(
-            substance,
-            if limit.value() < grams.value() {
-                limit
-            } else {
-                grams
-            },
-        );
+        syrup.put(substance, limit.lesser(grams));
     }
     let kelvin = celsius + ICE_POINT_KELVIN;
     // A liquid too dry for the model holds its water as firmly as any.

@@ -36,7 +36,7 @@ pub(crate) fn run<S: Scalar>(
             to_share(w)
         }
     };
-    let gone = gone.at_least(0.0).at_most(volatile.value());
+    let gone = gone.greater(S::zero()).lesser(volatile);
     let vapour = boil_off(&all, gone);
     vessel.stream.pieces = all.without(&vapour);
     vessel.stream.liquid = Mixture::default();

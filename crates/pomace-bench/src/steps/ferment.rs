@@ -102,8 +102,7 @@ impl<S: Scalar> Used<S> {
     fn of(self, there: S) -> S {
         match self {
             Self::Share(share) => there * share,
-            Self::Grams(grams) if grams.value() < there.value() => grams,
-            Self::Grams(_) => there,
+            Self::Grams(grams) => grams.lesser(there),
         }
     }
 }

@@ -6,6 +6,7 @@ use pomace_matter::ice::{Chill, Chilled};
 
 use pomace_matter::Outside;
 
+use crate::on_ice::OnIce;
 use crate::remark::Remark;
 use crate::vessel::Vessel;
 
@@ -50,6 +51,12 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, with: &Chilling<S>) -> 
         vessel_celsius: with.vessel_celsius,
         gained_joules: S::zero(),
     };
+    let on_ice = OnIce {
+        chill,
+        seconds: with.seconds,
+        pace_seconds: with.pace_seconds,
+    };
+    vessel.on_ice.push(on_ice);
     let share = approach(with.seconds / with.pace_seconds, 1.0);
     let Chilled {
         liquid,

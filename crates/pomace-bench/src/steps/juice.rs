@@ -37,7 +37,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, usual: Option<Assumptio
     let inside = sap.total().0;
     // Never more than there is, and a little always stays.
     let share = if inside.value() > 0.0 {
-        (wanted / inside).at_least(0.0).at_most(0.97)
+        (wanted / inside).greater(S::zero()).lesser(S::from(0.97))
     } else {
         S::zero()
     };

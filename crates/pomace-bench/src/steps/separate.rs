@@ -117,14 +117,7 @@ pub(crate) fn strain<S: Scalar>(
             dry.total().0
         };
         let soaked = base * vessel.assume(soak);
-        part(
-            vessel,
-            if soaked.value() > inside.value() {
-                soaked
-            } else {
-                inside
-            },
-        );
+        part(vessel, soaked.greater(inside));
     }
     settle_filter(vessel, filter);
 }
@@ -178,11 +171,7 @@ fn part<S: Scalar>(vessel: &mut Vessel<'_, S>, held: S) {
         sap * share
     } else {
         let wanted = held - inside;
-        let more = if wanted.value() < free.value() {
-            wanted
-        } else {
-            free
-        };
+        let more = wanted.lesser(free);
         let taken = stream.liquid * ratio(more, free);
         stream.liquid = stream.liquid.without(&taken);
         sap + taken

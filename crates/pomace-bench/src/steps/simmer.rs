@@ -2,6 +2,7 @@
 
 use pomace_book::Target;
 use pomace_matter::density;
+use pomace_matter::substance::Set;
 use pomace_matter::units::Celsius;
 use pomace_matter::vapour::boil_off;
 use pomace_matter::{Scalar, Substance};
@@ -38,15 +39,16 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, to: Option<Target>, sec
         Some(Target::ToGrams(grams)) => total - grams,
         Some(Target::ToMillilitres(millilitres)) => to_volume(vessel, millilitres),
         Some(Target::ToBrix(brix)) => {
-            let solids = vessel.stream.liquid.sum(|s| s.is_soluble())
-                - vessel.stream.liquid.grams(Substance::Water)
-                - vessel.stream.liquid.grams(Substance::Ethanol);
+            let solids = vessel
+                .stream
+                .liquid
+                .sum(Set::SOLUBLE.without(Set::SOLVENTS));
             vessel.stream.liquid.total().0 - solids / (brix / 100.0)
         }
         None => vessel.assume(OPEN_PAN) * (seconds.unwrap_or(0.0) / 60.0),
     };
     // A pan boiled dry is not a simmer: at most 95 % of what can go.
-    let gone = gone.at_least(0.0).at_most(0.95 * volatile.value());
+    let gone = gone.greater(S::zero()).lesser(volatile * 0.95);
     let ethanol = vessel.stream.liquid.grams(Substance::Ethanol);
     let vapour = boil_off(&vessel.stream.liquid, gone);
     vessel.stream.liquid = vessel.stream.liquid.without(&vapour);

@@ -256,6 +256,42 @@ impl Draft {
         Ok(())
     }
 
+    /// Moves an item of a list to another index, with its comments.
+    ///
+    /// # Errors
+    /// Where there is no such item, or no such index.
+    pub fn shift(&mut self, list: &str, from: usize, to: usize) -> Result<(), EditError> {
+        let missing = |index: usize| EditError::Missing {
+            place: format!("{list} {}", index + 1),
+        };
+        layout::renumber(self.document.as_table_mut());
+        let item = self.document.get_mut(list).ok_or_else(|| missing(from))?;
+        let count = match &*item {
+            Item::ArrayOfTables(tables) => tables.len(),
+            item => item.as_array().map_or(0, toml_edit::Array::len),
+        };
+        for index in [from, to] {
+            if index >= count {
+                return Err(missing(index));
+            }
+        }
+        if let Some(array) = item.as_array_mut() {
+            let value = array.remove(from);
+            array.insert_formatted(to, value);
+        } else if let Some(tables) = item.as_array_of_tables_mut() {
+            let mut all: Vec<Table> = tables.iter().cloned().collect();
+            let slots: Vec<Option<isize>> = all.iter().map(Table::position).collect();
+            let moved = all.remove(from);
+            all.insert(to, moved);
+            tables.clear();
+            for (mut table, slot) in all.into_iter().zip(slots) {
+                layout::move_to(&mut table, slot.unwrap_or(0));
+                tables.push(table);
+            }
+        }
+        Ok(())
+    }
+
     /// The table that holds a path's key.
     fn table(&mut self, path: &Path) -> Option<&mut dyn TableLike> {
         let mut table: &mut dyn TableLike = self.document.as_table_mut();

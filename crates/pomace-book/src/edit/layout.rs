@@ -27,6 +27,13 @@ pub(super) fn renumber(root: &mut Table) {
     visit(root, &mut |table| table.set_position(ranks.next()));
 }
 
+/// Puts a table with all that it holds at a position. Tables of equal position are written in the order in
+/// which they are found, so what is inside stays behind it.
+pub(super) fn move_to(table: &mut Table, position: isize) {
+    visit(table, &mut |inner| inner.set_position(Some(position)));
+    table.set_position(Some(position));
+}
+
 /// The position of the last table inside this one, itself included.
 pub(super) fn last_position(table: &Table) -> isize {
     let mut last = table.position().unwrap_or(0);

@@ -6,7 +6,8 @@
 //!
 //! From text to meaning: `scan` cuts a text into numbers (`number`), words and signs, `cursor` walks over
 //! them, `single` and `weighed` read one amount, `range` joins two, `meaning` keeps every way that it may be
-//! meant, `limits` refuses what no house can hold, and `write` puts a reading back into words.
+//! meant, `limits` refuses what no house can hold, `write` puts a reading back into words, and `nudge` finds the amount a
+//! little above or below.
 
 mod amount;
 pub(crate) mod cursor;
@@ -14,6 +15,7 @@ mod duration;
 mod error;
 mod limits;
 mod meaning;
+mod nudge;
 pub(crate) mod number;
 mod pressure;
 mod range;
@@ -32,6 +34,7 @@ pub(crate) mod write;
 pub use amount::parse_amount;
 pub use duration::{Duration, parse_duration};
 pub use error::{Fault, QuantityError};
+pub use nudge::{Nudged, nudge};
 pub use pressure::{Pressure, parse_pressure};
 pub use reading::{Amount, Reading, SmallMeasure};
 pub use share::parse_share;

@@ -21,7 +21,7 @@ use crate::density;
 use crate::mixture::Mixture;
 use crate::range::{ACID_TEMPERATURE, Outside, WATER_SHARE};
 use crate::scalar::Scalar;
-use crate::substance::{Kind, Substance};
+use crate::substance::{Kind, Set, Substance};
 use crate::units::Celsius;
 
 /// The acids, strong ions and constants of a liquid, per kilogram of its water.
@@ -32,7 +32,7 @@ use crate::units::Celsius;
 /// [`Outside`] where water is less than 30 % of the mass, or the temperature is not 0…50 °C.
 pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<Ionic<S>, Outside> {
     let t = ACID_TEMPERATURE.check(temperature.0)?;
-    let dissolved = liquid.sum(|s| s.is_soluble());
+    let dissolved = liquid.sum(Set::SOLUBLE);
     let water = liquid.grams(Substance::Water);
     WATER_SHARE.check(water / dissolved * 100.0)?;
     let shift = if liquid.grams(Substance::Ethanol).value() > 0.0 {
@@ -121,7 +121,7 @@ pub fn titratable_as_citric<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside
             held * Substance::CarbonDioxide.molar_mass(),
         );
     }
-    WATER_SHARE.check(liquid.grams(Substance::Water) / liquid.sum(|s| s.is_soluble()) * 100.0)?;
+    WATER_SHARE.check(liquid.grams(Substance::Water) / liquid.sum(Set::SOLUBLE) * 100.0)?;
     let added = liquid.total().0 * DILUTED;
     sample.put(Substance::Water, added);
     let ionic = ionic_of(&sample, Celsius(25.0))?;

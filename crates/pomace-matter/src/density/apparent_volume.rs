@@ -9,8 +9,7 @@
 
 use super::sucrose_water;
 use crate::mixture::Mixture;
-use crate::range::{IONS_SHARE, Outside};
-use crate::scalar::{Scalar, polynomial};
+use crate::scalar::{Scalar, Sloped, polynomial};
 use crate::substance::{Kind, Substance};
 
 /// Volume lost per mole of charge when an organic acid gives a proton away, cm³/mol, and its change with
@@ -156,7 +155,7 @@ const fn constants(substance: Substance) -> Room {
 
 /// The crowding that the volumes of a liquid depend on, and what is common to all of them.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Crowd<S> {
+struct Crowd<S> {
     solids: S,
     ions: S,
     t: S,
@@ -165,19 +164,46 @@ pub(super) struct Crowd<S> {
     sucrose_at_20c: S,
 }
 
+/// Volume of all that is dissolved or suspended, mL, at shares of solids and of ions and a temperature.
+pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S, t: S) -> S {
+    let parts = liquid.iter().filter(|(x, _)| x.kind() != Kind::Solvent);
+    let (s, i, celsius) = (solids.value(), ions.value(), t.value());
+    if !S::HAS_SLOPES {
+        let crowd = Crowd::of(s, i, celsius);
+        return S::linear(parts.map(|(x, grams)| (grams, crowd.volume_of(x))));
+    }
+    // The rooms depend on three numbers only, so their slopes are found along these three.
+    let crowd = Crowd::of(
+        Sloped::<3>::variable(s, 0),
+        Sloped::variable(i, 1),
+        Sloped::variable(celsius, 2),
+    );
+    let mut rooms = [0.0; Substance::COUNT];
+    let mut sum = Sloped::<3>::zero();
+    for (substance, grams) in parts.clone() {
+        let room = crowd.volume_of(substance);
+        rooms[substance as usize] = room.value;
+        sum += room * grams.value();
+    }
+    let [by_solids, by_ions, by_t] = sum.slopes;
+    let crowding = [(solids, by_solids), (ions, by_ions), (t, by_t)];
+    let parts = parts.map(|(x, grams)| (grams, rooms[x as usize]));
+    S::chain_all(sum.value, parts.chain(crowding))
+}
+
 impl<S: Scalar> Crowd<S> {
-    pub(super) fn of(liquid: &Mixture<S>, solids: S, t: S) -> Result<Self, Outside> {
-        Ok(Self {
+    fn of(solids: S, ions: S, t: S) -> Self {
+        Self {
             solids,
-            ions: IONS_SHARE.check(super::ions_share(liquid) * 100.0)? / 100.0,
+            ions,
             t,
             sucrose: sucrose_water::apparent_volume(solids, t),
             sucrose_at_20c: sucrose_water::apparent_volume(solids, S::from(20.0)),
-        })
+        }
     }
 
     /// Apparent specific volume of a substance, cm³/g.
-    pub(super) fn volume_of(&self, substance: Substance) -> S {
+    fn volume_of(&self, substance: Substance) -> S {
         if substance == Substance::Sucrose {
             return self.sucrose;
         }
@@ -210,27 +236,24 @@ impl<S: Scalar> Crowd<S> {
 /// What the volume of a liquid loses because its acids are partly neutralised, mL.
 ///
 /// Strong cations are matched with the organic acids first, then with carbon dioxide.
-pub(super) fn electrostriction<S: Scalar>(liquid: &Mixture<S>) -> S {
+pub(super) fn electrostriction<S: Scalar>(liquid: &Mixture<S>, ions: S) -> S {
     let charge = liquid.strong_ion_charge();
     if charge.value() <= 0.0 {
         return S::zero();
     }
-    let mut protons = S::zero();
-    for (substance, grams) in liquid.iter() {
-        if substance.kind() == Kind::Acid && grams.value() > 0.0 {
-            let steps = match substance {
-                Substance::Citric => 3.0,
-                Substance::Malic | Substance::Tartaric | Substance::OtherAcids => 2.0,
-                Substance::Phosphoric => 1.5,
-                _ => 1.0,
-            };
-            protons += grams / substance.molar_mass() * steps;
-        }
-    }
+    let steps = |acid: Substance| match acid {
+        Substance::Citric => 3.0,
+        Substance::Malic | Substance::Tartaric | Substance::OtherAcids => 2.0,
+        Substance::Phosphoric => 1.5,
+        _ => 1.0,
+    };
+    let acids = liquid
+        .iter()
+        .filter(|(s, grams)| s.kind() == Kind::Acid && grams.value() > 0.0);
+    let protons = S::linear(acids.map(|(s, grams)| (grams, steps(s) / s.molar_mass())));
     let smaller = |a: S, b: S| if a.value() < b.value() { a } else { b };
     let from_acids = smaller(charge, protons);
     let from_gas = smaller(charge - from_acids, liquid.moles(Substance::CarbonDioxide));
-    let ions = super::ions_share(liquid);
     let lost = |[at_once, by_ions]: [f64; 2], top: f64| ions.at_most(top) * by_ions + at_once;
     from_acids * lost(IONISATION, TOP_OF_CITRATE)
         + from_gas * lost(IONISATION_OF_CARBON_DIOXIDE, TOP_OF_BICARBONATE)

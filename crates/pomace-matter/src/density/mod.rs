@@ -9,15 +9,15 @@ mod apparent_volume;
 pub mod ethanol_water;
 pub mod sucrose_water;
 
-use apparent_volume::Crowd;
 pub(crate) use apparent_volume::{carried_to, top_of_data};
 
 use crate::mixture::Mixture;
 use crate::range::{
-    DENSITY_TEMPERATURE, DENSITY_TEMPERATURE_DRY, LIQUID_DENSITY, MASS, Outside, SOLIDS_SHARE,
+    DENSITY_TEMPERATURE, DENSITY_TEMPERATURE_DRY, IONS_SHARE, LIQUID_DENSITY, MASS, Outside,
+    SOLIDS_SHARE,
 };
 use crate::scalar::Scalar;
-use crate::substance::{Kind, Substance};
+use crate::substance::{Kind, Set, Substance};
 use crate::units::{Celsius, KilogramsPerCubicMetre, Millilitres, VolumePercent};
 
 pub use ethanol_water::PURE_ETHANOL_20C;
@@ -28,14 +28,13 @@ pub const STANDARD_TEMPERATURE: Celsius = Celsius(20.0);
 /// Mass share of dissolved solids in the liquid: all but water, ethanol, gas and particles.
 #[must_use]
 pub fn solids_share<S: Scalar>(liquid: &Mixture<S>) -> S {
-    let dissolved = liquid.sum(|s| s.is_soluble());
-    liquid.sum(|s| s.is_soluble() && !matches!(s.kind(), Kind::Solvent | Kind::Gas)) / dissolved
+    liquid.sum(Set::DISSOLVED) / liquid.sum(Set::SOLUBLE)
 }
 
 /// Mass share of strong ions among water and ions.
 #[must_use]
 pub fn ions_share<S: Scalar>(liquid: &Mixture<S>) -> S {
-    let ions = liquid.sum(|s| s.kind() == Kind::Ion);
+    let ions = liquid.sum(Set::IONS);
     if ions.value() > 0.0 {
         ions / (ions + liquid.grams(Substance::Water))
     } else {
@@ -60,7 +59,8 @@ pub fn volume<S: Scalar>(
     liquid: &Mixture<S>,
     temperature: Celsius<S>,
 ) -> Result<Millilitres<S>, Outside> {
-    MASS.check(liquid.total().0)?;
+    let total = liquid.total().0;
+    MASS.check(total)?;
     let water = liquid.grams(Substance::Water);
     let ethanol = liquid.grams(Substance::Ethanol);
     let t = if ethanol.value() > 0.0 {
@@ -76,30 +76,30 @@ pub fn volume<S: Scalar>(
         let sweetness = sucrose / (sucrose + (solvent + sucrose) * 0.01);
         millilitres += solvent / solvent_density(ethanol / solvent, t, sweetness) * 1000.0;
     }
-    let s = if liquid.sum(|s| s.is_soluble()).value() > 0.0 {
-        solids_share(liquid)
+    let soluble = liquid.sum(Set::SOLUBLE);
+    let s = if soluble.value() > 0.0 {
+        liquid.sum(Set::DISSOLVED) / soluble
     } else {
         S::zero()
     };
-    // Only where it can matter: it is a sum over all again.
+    // What would be a solid without water, only where it can matter.
     if s.value() * 100.0 > SOLIDS_SHARE.high {
-        let crystalline = liquid.sum(is_crystalline);
+        let crystalline = liquid.sum(Set::DISSOLVED)
+            - liquid.grams(Substance::Glycerol)
+            - liquid.grams(Substance::Lactic)
+            - liquid.grams(Substance::Acetic);
         if crystalline.value() > 0.0 {
             SOLIDS_SHARE.check(crystalline / (crystalline + solvent) * 100.0)?;
         }
     }
     // Also where they are none now: their slopes count.
     if liquid.iter().any(|(s, _)| s.kind() != Kind::Solvent) {
-        let crowd = Crowd::of(liquid, s, t)?;
-        for (substance, grams) in liquid.iter() {
-            if substance.kind() != Kind::Solvent {
-                millilitres += grams * crowd.volume_of(substance);
-            }
-        }
-        millilitres += apparent_volume::electrostriction(liquid);
+        let ions = IONS_SHARE.check(ions_share(liquid) * 100.0)? / 100.0;
+        millilitres += apparent_volume::of_all(liquid, s, ions, t);
+        millilitres += apparent_volume::electrostriction(liquid, ions);
     }
     // NaN is no volume either.
-    let density = liquid.total().0.value() / millilitres.value() * 1000.0;
+    let density = total.value() / millilitres.value() * 1000.0;
     if LIQUID_DENSITY.holds(density) {
         Ok(Millilitres(millilitres))
     } else {
@@ -108,17 +108,6 @@ pub fn volume<S: Scalar>(
             given: density,
         })
     }
-}
-
-/// Whether a dissolved solid would be a solid without water.
-const fn is_crystalline(substance: Substance) -> bool {
-    !matches!(
-        substance.kind(),
-        Kind::Solvent | Kind::Gas | Kind::Insoluble
-    ) && !matches!(
-        substance,
-        Substance::Glycerol | Substance::Lactic | Substance::Acetic
-    )
 }
 
 /// Substances of which there is enough to matter, more crowded than the data of their room and

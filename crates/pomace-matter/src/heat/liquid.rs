@@ -3,7 +3,7 @@
 use super::mixing;
 use crate::mixture::Mixture;
 use crate::scalar::{Scalar, polynomial};
-use crate::substance::{Kind, Substance};
+use crate::substance::{Set, Substance};
 
 /// Enthalpy of water, J/g in powers of °C: IAPWS-95, carried on below 0 °C; within 0.0094 J/g at
 /// −20…100 °C (`fits/extensions_heat.py`).
@@ -37,7 +37,7 @@ const SOLIDS: [f64; 3] = [0.0, 1.66045, 3.83e-3];
 /// −20…100 °C, with ethanol −20…78 °C.
 #[must_use]
 pub fn liquid_enthalpy<S: Scalar>(liquid: &Mixture<S>, t: S) -> S {
-    let solids = liquid.sum(|s| s.kind() != Kind::Solvent);
+    let solids = liquid.sum(Set::ALL.without(Set::SOLVENTS));
     enthalpy_of(
         liquid.grams(Substance::Water),
         liquid.grams(Substance::Ethanol),

@@ -42,6 +42,8 @@ pub fn settle<S: Scalar>(chill: &Chill<S>) -> Result<Chilled<S>, Outside> {
     );
     let melt = f * y_by_f + e * y_by_e + melt;
     let celsius = f * t_by_f + e * t_by_e + t;
+    // Where no ice is left, the drink takes another course.
+    (chill.ice_grams - melt).kink();
     Ok(Chilled {
         liquid: with_melt(chill, melt),
         celsius,
@@ -115,5 +117,10 @@ fn all_melts<S: Scalar>(melting: &Melting<S>, plain: &Melting<f64>) -> Result<Op
     if t.is_nan() || (t < 0.0 && line > 0.0) {
         return Ok(None);
     }
-    Ok(Some(melting.temperature(melting.ice, melting.heat, t)))
+    let celsius = melting.temperature(melting.ice, melting.heat, t);
+    celsius.kink();
+    if t < 0.0 {
+        melting.above_ice_line(melting.ice, celsius)?.kink();
+    }
+    Ok(Some(celsius))
 }

@@ -6,7 +6,7 @@ use crate::heat::{enthalpy_of, ice_enthalpy};
 use crate::mixture::Mixture;
 use crate::range::Outside;
 use crate::scalar::Scalar;
-use crate::substance::{Kind, Substance};
+use crate::substance::{Set, Substance};
 use crate::units::ICE_POINT_KELVIN;
 
 /// Liquid, ice and vessel, ready for any melt and temperature.
@@ -28,7 +28,7 @@ impl<S: Scalar> Melting<S> {
         let liquid = &chill.liquid;
         let water = liquid.grams(Substance::Water);
         let ethanol = liquid.grams(Substance::Ethanol);
-        let solids = liquid.sum(|s| s.kind() != Kind::Solvent);
+        let solids = liquid.sum(Set::ALL.without(Set::SOLVENTS));
         // Surface water at 0 °C counts zero.
         let heat = enthalpy_of(water, ethanol, solids, chill.liquid_celsius)
             + chill.ice_grams * ice_enthalpy(chill.ice_celsius)

@@ -29,7 +29,13 @@ pub fn ice_at<S: Scalar>(
     let line = |w: S| -> Result<S, Outside> {
         Ok(solutes.in_water(w)?.ln_activity(kelvin) - ice_line::ln_activity(kelvin))
     };
-    if t.value() >= 0.0 || line(water)?.value() <= 0.0 {
+    t.kink();
+    if t.value() >= 0.0 {
+        return Ok(Grams(S::zero()));
+    }
+    let supercooled = line(water)?;
+    supercooled.kink();
+    if supercooled.value() <= 0.0 {
         return Ok(Grams(S::zero()));
     }
     let plain = solutes.convert(|s| Sloped::<1>::from(s.value()));

@@ -2,7 +2,7 @@
 
 use pomace_matter::Substance;
 use pomace_matter::liquid::Property;
-use pomace_matter::substance::Kind;
+use pomace_matter::substance::Set;
 
 use super::{Liquid, notes};
 use crate::number::{align, set, set_short};
@@ -129,9 +129,7 @@ fn rows(liquid: &Liquid, group: &[Property]) -> Vec<Row> {
 /// One sentence on how far the figures can be trusted.
 fn how_sure(liquid: &Liquid) -> &'static str {
     let strong = liquid.contents.grams(Substance::Ethanol) > 0.0;
-    let solids = liquid
-        .contents
-        .sum(|one| one.is_soluble() && one.kind() != Kind::Solvent);
+    let solids = liquid.contents.sum(Set::SOLUBLE.without(Set::SOLVENTS));
     if strong && solids > 0.0 {
         "How sure: each model is checked by itself, but mixtures of ethanol and dissolved solids \
          have no independent check: unvalidated. See docs/accuracy.md."

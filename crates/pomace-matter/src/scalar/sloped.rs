@@ -1,124 +1,8 @@
-//! Numbers that may carry their slopes.
-//!
-//! Every formula of this crate is written once, over a [`Scalar`]. With `f64` it gives the value
-//! at full speed; with [`Sloped<N>`] it gives the value and its first derivatives along `N`
-//! directions (forward differentiation). A relation that has its own analytic slope hands it over
-//! with [`Scalar::chain`] or [`Scalar::chain2`], so that a polynomial of fifty terms costs one
-//! multiplication per direction, not fifty; the slopes of a solved equation come from
-//! [`Scalar::implicit`], never from differencing a solver.
+//! A number with its slopes along a fixed, small number of directions.
 
-use std::fmt::Debug;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-/// A real number, possibly with derivatives.
-pub trait Scalar:
-    Copy
-    + Debug
-    + Default
-    + PartialEq
-    + From<f64>
-    + Neg<Output = Self>
-    + Add<Output = Self>
-    + Sub<Output = Self>
-    + Mul<Output = Self>
-    + Div<Output = Self>
-    + Add<f64, Output = Self>
-    + Sub<f64, Output = Self>
-    + Mul<f64, Output = Self>
-    + Div<f64, Output = Self>
-    + AddAssign
-    + SubAssign
-    + Send
-    + Sync
-    + 'static
-{
-    /// The number itself, without slopes.
-    fn value(self) -> f64;
-
-    /// `f(self)`, given `f` and its slope at `self.value()`.
-    #[must_use]
-    fn chain(self, value: f64, slope: f64) -> Self;
-
-    /// `f(self, other)`, given `f` and its two partial slopes.
-    #[must_use]
-    fn chain2(self, other: Self, value: f64, slope_self: f64, slope_other: f64) -> Self;
-
-    /// The root `x` of `F(x, q) = 0`, where `residual` is `F` at the converged root with the root
-    /// held constant, and `slope` is the partial slope of `F` in `x`.
-    #[must_use]
-    fn implicit(root: f64, residual: Self, slope: f64) -> Self {
-        residual.chain(root, -1.0 / slope)
-    }
-
-    /// Natural logarithm.
-    #[must_use]
-    fn ln(self) -> Self {
-        let x = self.value();
-        self.chain(x.ln(), 1.0 / x)
-    }
-
-    /// Exponential.
-    #[must_use]
-    fn exp(self) -> Self {
-        let e = self.value().exp();
-        self.chain(e, e)
-    }
-
-    /// Square root; its slope at zero is taken as zero, where the formulas of this crate multiply
-    /// it by something that vanishes too.
-    #[must_use]
-    fn sqrt(self) -> Self {
-        let root = self.value().sqrt();
-        self.chain(root, if root > 0.0 { 0.5 / root } else { 0.0 })
-    }
-
-    /// The square.
-    #[must_use]
-    fn squared(self) -> Self {
-        self * self
-    }
-
-    /// The larger of the two by value: a kink.
-    #[must_use]
-    fn at_least(self, floor: f64) -> Self {
-        if self.value() < floor {
-            Self::from(floor)
-        } else {
-            self
-        }
-    }
-
-    /// The smaller of the two by value: a kink.
-    #[must_use]
-    fn at_most(self, ceiling: f64) -> Self {
-        if self.value() > ceiling {
-            Self::from(ceiling)
-        } else {
-            self
-        }
-    }
-
-    /// Zero.
-    #[must_use]
-    fn zero() -> Self {
-        Self::from(0.0)
-    }
-}
-
-impl Scalar for f64 {
-    #[inline(always)]
-    fn value(self) -> f64 {
-        self
-    }
-    #[inline(always)]
-    fn chain(self, value: f64, _slope: f64) -> Self {
-        value
-    }
-    #[inline(always)]
-    fn chain2(self, _other: Self, value: f64, _slope_self: f64, _slope_other: f64) -> Self {
-        value
-    }
-}
+use super::Scalar;
 
 /// A value and its slopes along `N` directions.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -167,6 +51,16 @@ impl<const N: usize> Scalar for Sloped<N> {
     #[inline(always)]
     fn chain2(self, other: Self, value: f64, slope_self: f64, slope_other: f64) -> Self {
         self.zip(other, value, |a, b| a * slope_self + b * slope_other)
+    }
+    #[inline(always)]
+    fn chain_all(value: f64, numbers: impl Iterator<Item = (Self, f64)> + Clone) -> Self {
+        let mut slopes = [0.0; N];
+        for (number, by) in numbers {
+            for (sum, slope) in slopes.iter_mut().zip(&number.slopes) {
+                *sum += slope * by;
+            }
+        }
+        Self { value, slopes }
     }
 }
 
@@ -277,16 +171,4 @@ impl<const N: usize> SubAssign for Sloped<N> {
     fn sub_assign(&mut self, other: Self) {
         *self = *self - other;
     }
-}
-
-/// A polynomial and its slope by Horner's rule, lowest power first.
-#[inline(always)]
-#[must_use]
-pub fn polynomial(coefficients: &[f64], x: f64) -> (f64, f64) {
-    let (mut value, mut slope) = (0.0, 0.0);
-    for c in coefficients.iter().rev() {
-        slope = slope * x + value;
-        value = value * x + c;
-    }
-    (value, slope)
 }

@@ -1,0 +1,240 @@
+//! Doubt: how far off every figure may be, and where that comes from.
+//!
+//! A document is run once with numbers that carry how they move with every source
+//! ([`pomace_matter::Traced`]); what is solved for, as pH, freezing and melt, hands over its implicit
+//! slopes. Sources do not depend on one another, so their effects add as squares; so does what the models
+//! themselves may be off by. Where a run comes near a kink (ice that is just gone, sugar that just
+//! dissolves), slopes do not tell: there all sources are drawn at random together, always with the same
+//! seed, and the reach of 95 of 100 draws counts.
+
+mod draw;
+mod model;
+
+use pomace_matter::{Scalar, Traced, scalar::tracing};
+
+use crate::error::RunError;
+use crate::inputs::{Inputs, Source, SourceKey};
+use crate::numbers::Named;
+use crate::report::{DrinkReport, Figure, Figures};
+
+pub use crate::numbers::FigureName;
+
+/// Something with figures, always in the same order.
+pub trait HasFigures {
+    /// Shows every figure.
+    fn each(&mut self, visit: &mut dyn FnMut(FigureName, &mut Figure));
+}
+
+impl Figures {
+    fn each_at(&mut self, stage: &'static str, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
+        let mut show = |name, figure: &mut Figure| visit(FigureName { stage, name }, figure);
+        show("mass_g", &mut self.mass);
+        show("volume_ml", &mut self.volume);
+        show("temperature_celsius", &mut self.celsius);
+        if let Some(dilution) = &mut self.dilution_percent {
+            show("dilution_percent", dilution);
+        }
+        for (property, figure) in &mut self.properties {
+            show(property.name(), figure);
+        }
+    }
+}
+
+impl HasFigures for Figures {
+    fn each(&mut self, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
+        self.each_at("kept", visit);
+    }
+}
+
+impl HasFigures for DrinkReport {
+    fn each(&mut self, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
+        self.before.each_at("before_ice", visit);
+        self.after.each_at("after_ice", visit);
+        let serve = &mut self.per_serve;
+        for (name, figure) in [
+            ("alcohol_g", &mut serve.alcohol_g),
+            ("uk_units", &mut serve.uk_units),
+            ("us_standard_drinks", &mut serve.us_standard_drinks),
+            ("energy_kcal", &mut serve.energy_kcal),
+            ("sugar_g", &mut serve.sugar_g),
+            ("caffeine_mg", &mut serve.caffeine_mg),
+        ] {
+            let stage = "per_serve";
+            visit(FigureName { stage, name }, figure);
+        }
+    }
+}
+
+/// Something whose numbers can be found in any number type.
+pub(crate) trait Study {
+    /// All of them, always in the same order.
+    fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError>;
+}
+
+/// The doubt of all figures of a document.
+#[derive(Clone, Debug)]
+pub struct Doubt {
+    sources: Vec<Source>,
+    figures: Vec<OfFigure>,
+}
+
+/// The doubt of one figure.
+#[derive(Clone, Debug)]
+struct OfFigure {
+    name: FigureName,
+    value: Option<f64>,
+    /// What one standard deviation of each source does to it, in the order of the sources.
+    slopes: Vec<f64>,
+    /// One standard deviation from all sources together.
+    own: f64,
+    /// One standard deviation of what the model is off by.
+    model: f64,
+}
+
+/// One part of a figure's doubt.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Share<'a> {
+    /// What it comes from.
+    pub name: &'a str,
+    /// The reading that would settle it.
+    pub reading: &'a str,
+    /// Its part of the variance, 0 to 1.
+    pub share: f64,
+    /// Whether it is what the model may be off by, and no source.
+    pub is_model: bool,
+}
+
+/// So far apart, draws and slopes do not agree: three times what chance does to the reach of 300 draws.
+const APART: f64 = 0.16;
+
+impl Doubt {
+    pub(crate) fn of(study: &impl Study) -> Result<Self, RunError> {
+        let (mut figures, sources, is_bent) = traced(study)?;
+        if is_bent {
+            let told: Vec<Option<f64>> = figures.iter().map(|f| f.value).collect();
+            let drawn = draw::deviations(study, &sources, &told);
+            for (figure, drawn) in figures.iter_mut().zip(drawn) {
+                if let Some(drawn) = drawn
+                    && (drawn - figure.own).abs() > APART * figure.own.max(drawn)
+                {
+                    figure.own = drawn;
+                }
+            }
+        }
+        Ok(Self { sources, figures })
+    }
+
+    /// Writes two standard deviations beside every figure.
+    pub fn write(&self, report: &mut impl HasFigures) {
+        let mut known = self.figures.iter();
+        report.each(&mut |name, figure| {
+            if let Some(known) = known.next()
+                && known.name == name
+                && known.value.is_some()
+            {
+                figure.plus_minus = Some(2.0 * known.own.hypot(known.model));
+            }
+        });
+    }
+
+    /// The names of all figures.
+    pub fn names(&self) -> impl Iterator<Item = FigureName> {
+        self.figures.iter().map(|f| f.name)
+    }
+
+    /// The sources that were met.
+    #[must_use]
+    pub fn sources(&self) -> &[Source] {
+        &self.sources
+    }
+
+    fn figure(&self, name: FigureName) -> Option<&OfFigure> {
+        let known = self.figures.iter().find(|f| f.name == name);
+        known.filter(|f| f.value.is_some())
+    }
+
+    /// One standard deviation of a figure for its sources alone, without what the model is off by.
+    #[must_use]
+    pub fn of_sources(&self, name: FigureName) -> Option<f64> {
+        self.figure(name).map(|f| f.own)
+    }
+
+    /// What one standard deviation of each source does to a figure, in the order of the sources.
+    #[must_use]
+    pub fn slopes(&self, name: FigureName) -> Option<&[f64]> {
+        self.figure(name).map(|f| f.slopes.as_slice())
+    }
+
+    /// The largest parts of a figure's doubt, largest first. Nothing where it has none.
+    #[must_use]
+    pub fn largest(&self, name: FigureName, count: usize) -> Vec<Share<'_>> {
+        let Some(figure) = self.figure(name) else {
+            return Vec::new();
+        };
+        let squares: f64 = figure.slopes.iter().map(|s| s * s).sum();
+        let model = figure.model * figure.model;
+        let variance = squares + model;
+        if variance <= 0.0 {
+            return Vec::new();
+        }
+        let mut shares: Vec<Share<'_>> = self
+            .sources
+            .iter()
+            .zip(&figure.slopes)
+            .map(|(source, slope)| Share {
+                name: &source.name,
+                reading: source.reading,
+                share: slope * slope / variance,
+                is_model: false,
+            })
+            .collect();
+        shares.push(Share {
+            name: "the model itself",
+            reading: "the drink itself, read",
+            share: model / variance,
+            is_model: true,
+        });
+        shares.retain(|s| s.share > 0.005);
+        shares.sort_by(|a, b| b.share.total_cmp(&a.share));
+        shares.truncate(count);
+        shares
+    }
+}
+
+/// Figures with their slopes, the sources, and whether a kink was near.
+fn traced(study: &impl Study) -> Result<(Vec<OfFigure>, Vec<Source>, bool), RunError> {
+    let inputs = Inputs::noting();
+    let (figures, is_bent) = tracing(|| {
+        let found = study.numbers::<Traced>(&inputs)?;
+        let figures = found.into_iter().map(|(name, n)| OfFigure::new(name, n));
+        Ok(figures.collect::<Vec<_>>())
+    });
+    let (mut figures, sources) = (figures?, inputs.into_sources());
+    for figure in &mut figures {
+        figure.slopes.resize(sources.len(), 0.0);
+    }
+    Ok((figures, sources, is_bent))
+}
+
+impl OfFigure {
+    fn new(name: FigureName, number: Option<Traced>) -> Self {
+        let value = number.map(Scalar::value);
+        let mut slopes = Vec::new();
+        if let Some(number) = number {
+            number.each_slope(|direction, slope| {
+                slopes.resize(direction, 0.0);
+                slopes.push(slope);
+            });
+        }
+        Self {
+            name,
+            value,
+            own: slopes.iter().map(|s| s * s).sum::<f64>().sqrt(),
+            slopes,
+            model: value.map_or(0.0, |v| model::off_by(name, v)),
+        }
+    }
+}
+
+/// Sources moved by standard deviations, for a check by chance.
+pub type Moves = Vec<(SourceKey, f64)>;

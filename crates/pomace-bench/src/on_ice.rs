@@ -1,0 +1,49 @@
+//! The way of a drink over ice: how cold and how thin it is by the second.
+
+use pomace_matter::ice::Chill;
+use pomace_matter::ice::chilling::{approach, part_way};
+
+/// A drink that met ice in one step.
+#[derive(Clone, Copy, Debug)]
+pub struct OnIce<S = f64> {
+    /// Drink, ice and vessel at the beginning.
+    pub chill: Chill<S>,
+    /// How long, s.
+    pub seconds: S,
+    /// Time in which melt covers 63 % of its way to rest, s.
+    pub pace_seconds: S,
+}
+
+/// A drink at a moment over ice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moment {
+    /// Since it met the ice, s.
+    pub seconds: f64,
+    /// Water that went into it since, g, the water on the ice counted.
+    pub melt_grams: f64,
+    /// Temperature, °C.
+    pub celsius: f64,
+}
+
+impl OnIce {
+    /// The way, in `parts` pieces of equal time; it ends where the models do.
+    #[must_use]
+    pub fn way(&self, parts: u32) -> Vec<Moment> {
+        let begin = Moment {
+            seconds: 0.0,
+            melt_grams: 0.0,
+            celsius: self.chill.liquid_celsius,
+        };
+        let rest = (1..=parts).map_while(|part| {
+            let seconds = self.seconds * f64::from(part) / f64::from(parts);
+            let share = approach(seconds / self.pace_seconds, 1.0);
+            let now = part_way(&self.chill, share).ok()?;
+            Some(Moment {
+                seconds,
+                melt_grams: now.melt_grams + self.chill.surface_water_grams,
+                celsius: now.celsius,
+            })
+        });
+        std::iter::once(begin).chain(rest).collect()
+    }
+}

@@ -1,0 +1,103 @@
+//! The lines of a flow balance, and as many are drawn as are counted.
+
+use pomace_plate::flow::{self, Flow, count};
+use pomace_plate::{Drawing, Width};
+use proptest::prelude::*;
+use roxmltree::Document;
+
+use crate::laws::a_flow;
+use crate::specimen::demo;
+
+fn known(grams: Option<&f64>) -> f64 {
+    grams
+        .copied()
+        .filter(|grams| grams.is_finite() && *grams > 0.0)
+        .map_or(0.0, |grams| grams.min(1e9))
+}
+
+fn cell(flow: &Flow, inflow: usize, out: usize) -> f64 {
+    known(
+        flow.outflows
+            .get(out)
+            .and_then(|out| out.grams_from.get(inflow)),
+    )
+}
+
+proptest! {
+    #[test]
+    fn lines_balance_and_are_never_off_by_one(flow in a_flow(), most in 1..90_usize) {
+        let whole: f64 = (0..flow.inflows.len())
+            .flat_map(|inflow| (0..flow.outflows.len()).map(move |out| (inflow, out)))
+            .map(|(inflow, out)| cell(&flow, inflow, out))
+            .sum();
+        let Some(counted) = count(&flow, most) else {
+            prop_assert!(whole < 2e-3);
+            return Ok(());
+        };
+        let total: usize = counted.lines.iter().flatten().sum();
+        prop_assert!(total <= most + 1, "{total} of {most}");
+        prop_assert_eq!(total, (whole / counted.grams_per_line).round() as usize);
+        for (inflow, row) in counted.lines.iter().enumerate() {
+            for (out, lines) in row.iter().enumerate() {
+                let exact = cell(&flow, inflow, out) / counted.grams_per_line;
+                prop_assert!((*lines as f64 - exact).abs() < 1.0 + 1e-6, "{lines} for {exact}");
+            }
+        }
+        let step = counted.grams_per_line / 10.0_f64.powf(counted.grams_per_line.log10().floor() + 1e-9);
+        prop_assert!([1.0, 2.0, 5.0, 10.0].iter().any(|unit| (step - unit).abs() < 1e-3 * unit), "{step}");
+    }
+}
+
+/// How many lines of each kind are drawn.
+fn drawn(drawing: &Drawing) -> Vec<(String, usize)> {
+    let document = Document::parse(&drawing.svg).unwrap();
+    document
+        .descendants()
+        .filter_map(|node| {
+            let class = node.attribute("class")?;
+            ["own", "liquid", "sweet"].contains(&class).then(|| {
+                (
+                    class.to_owned(),
+                    node.attribute("d").unwrap().matches('M').count(),
+                )
+            })
+        })
+        .collect()
+}
+
+#[test]
+fn as_many_lines_are_drawn_as_are_counted() {
+    // 240 g of peel, 336 of vinegar and 254 of honey: 24, 34 and 25 lines of 10 g; of 20 g half.
+    let shrub = demo::shrub();
+    let lines = |width| drawn(&flow::draw(&shrub, width, "w").unwrap());
+    let tablet = [("liquid", 33), ("sweet", 26), ("own", 24)];
+    let wide = lines(Width::Tablet);
+    let total: usize = wide.iter().map(|kind| kind.1).sum();
+    assert_eq!(total, 83);
+    for ((kind, count), (wanted, about)) in wide.iter().zip(tablet) {
+        assert_eq!(kind, wanted);
+        assert!(count.abs_diff(about) <= 1, "{kind} {count}");
+    }
+    let narrow: usize = lines(Width::Phone).iter().map(|kind| kind.1).sum();
+    assert_eq!(narrow, 42, "83.02 g of ten, by twenties: 41.5");
+}
+
+#[test]
+fn every_stream_is_named_with_its_mass() {
+    for width in Width::ALL {
+        let drawing = flow::draw(&demo::shrub(), width, "w").unwrap();
+        for words in [
+            "240 g", "336 g", "254 g", "678 g", "137 g", "15 g", "press", "steep", "dissolve",
+        ] {
+            assert!(
+                drawing.svg.contains(&format!(">{words}</text>")),
+                "{words} at {width:?}"
+            );
+        }
+        assert!(
+            drawing
+                .description
+                .contains("By-product: 137 g pressed peel; 87 g from quince peel")
+        );
+    }
+}

@@ -1,0 +1,155 @@
+//! The rule for labels: none on another, none on this drink's marks, this drink's own always there.
+
+use pomace_plate::geometry::{Point, Rect};
+use pomace_plate::labels::{Drawn, Side, Wanted, place};
+use pomace_plate::{Voice, Width, field};
+use proptest::prelude::*;
+use roxmltree::Document;
+
+use crate::drawing::{Words, checked, traced};
+use crate::specimen::{crowd, demo};
+
+/// Texts inside the frame, by the rule; the numbers outside it are set by hand.
+fn inside(texts: Vec<Words>, frame: Rect) -> Vec<Words> {
+    texts
+        .into_iter()
+        .filter(|text| frame.encloses(text.room))
+        .collect()
+}
+
+fn frame(document: &Document<'_>) -> Rect {
+    let node = document
+        .descendants()
+        .find(|node| node.attribute("class") == Some("frame"))
+        .unwrap();
+    let read = |name: &str| node.attribute(name).unwrap().parse::<f64>().unwrap();
+    Rect::new(
+        read("x"),
+        read("y"),
+        read("x") + read("width"),
+        read("y") + read("height"),
+    )
+}
+
+#[test]
+fn names_of_a_crowded_house_keep_off_each_other_and_off_this_drink() {
+    for width in Width::ALL {
+        let drawing = field::draw(&crowd::field(), width, "c");
+        let document = Document::parse(&drawing.svg).unwrap();
+        let texts = inside(checked(&drawing, "c"), frame(&document));
+        for own in [
+            "served",
+            "8.7 % vol",
+            "before ice",
+            "17.3 % vol",
+            "shaken 9 s",
+        ] {
+            assert!(
+                texts.iter().any(|text| text.words == own),
+                "{own} is missing at {width:?}"
+            );
+        }
+        let names = texts
+            .iter()
+            .filter(|text| text.class.starts_with('h'))
+            .count();
+        let least = if width == Width::Phone { 1 } else { 8 };
+        assert!(names >= least, "only {names} names at {width:?}");
+        assert!(names < 40);
+        // The letters in the lens have a law of their own below.
+        let texts: Vec<&Words> = texts
+            .iter()
+            .filter(|text| !text.class.starts_with('l'))
+            .collect();
+        for (index, one) in texts.iter().enumerate() {
+            for other in texts.iter().skip(index + 1) {
+                assert!(
+                    !one.room.meets(other.room),
+                    "{one:?} on {other:?} at {width:?}"
+                );
+            }
+        }
+        for node in document.descendants().filter(|node| node.is_element()) {
+            let class = node.attribute("class").unwrap_or_default();
+            for text in &texts {
+                if matches!(class, "before" | "served") {
+                    let read = |name: &str| node.attribute(name).unwrap().parse::<f64>().unwrap();
+                    let centre = Point::new(read("cx"), read("cy"));
+                    assert!(
+                        !text.room.meets_disc(centre, read("r")),
+                        "{text:?} on {class}"
+                    );
+                }
+                if matches!(class, "arrow" | "tick" | "doubt" | "doubt soft") {
+                    for two in traced(node.attribute("d").unwrap()).chunks(2) {
+                        if let [from, to] = two {
+                            let (from, to) = (Point::new(from.0, from.1), Point::new(to.0, to.1));
+                            assert!(
+                                !text.room.meets_line(from, to),
+                                "{text:?} on {class} at {width:?}"
+                            );
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_nearest_names_are_set_first() {
+    let drawing = field::draw(&demo::field(), Width::Desktop, "n");
+    for name in ["Weir", "Slack Water", "Ebb, its twin", "Frost Line"] {
+        assert!(drawing.svg.contains(&format!(">{name}</text>")), "{name}");
+    }
+    assert!(drawing.description.contains("Nearest of the house's own: "));
+}
+
+fn wanted() -> impl Strategy<Value = Vec<Wanted>> {
+    let one = (
+        20.0..380.0_f64,
+        20.0..280.0_f64,
+        0.0..16.0_f64,
+        "[A-Za-z]{1,14}",
+        any::<bool>(),
+    );
+    proptest::collection::vec(one, 1..40).prop_map(|all| {
+        all.into_iter()
+            .enumerate()
+            .map(|(index, (x, y, reach, words, above))| Wanted {
+                lines: vec![(Voice::Other, words)],
+                at: Point::new(x, y),
+                reach,
+                must: index < 4,
+                side: if above { Side::Above } else { Side::Beside },
+            })
+            .collect()
+    })
+}
+
+proptest! {
+    #[test]
+    fn placed_labels_are_apart_inside_and_the_same_each_time(wanted in wanted()) {
+        let within = Rect::new(0.0, 0.0, 400.0, 300.0);
+        let drawn = Drawn {
+            discs: wanted.iter().map(|label| (label.at, label.reach)).collect(),
+            lines: vec![(Point::new(0.0, 0.0), Point::new(400.0, 300.0))],
+            ..Drawn::default()
+        };
+        let placed = place(&wanted, &drawn, within);
+        prop_assert_eq!(&placed, &place(&wanted, &drawn, within));
+        let rooms: Vec<Rect> = placed.iter().flatten().map(|placed| placed.room).collect();
+        for (index, room) in rooms.iter().enumerate() {
+            prop_assert!(within.encloses(*room));
+            for other in rooms.iter().skip(index + 1) {
+                prop_assert!(!room.meets(*other));
+            }
+        }
+        for (label, placed) in wanted.iter().zip(&placed) {
+            if let Some(placed) = placed.as_ref().filter(|_| !label.must) {
+                prop_assert!(drawn.leaves(placed.room));
+            }
+        }
+        prop_assert!(placed.iter().take(4).all(Option::is_some), "must be shown");
+    }
+}

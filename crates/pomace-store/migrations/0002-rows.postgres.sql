@@ -1,0 +1,5 @@
+CREATE TRIGGER book_rows_stand BEFORE UPDATE OR DELETE ON book_rows
+    FOR EACH ROW EXECUTE FUNCTION pomace_stands();
+
+CREATE TRIGGER book_rows_stay BEFORE TRUNCATE ON book_rows
+    FOR EACH STATEMENT EXECUTE FUNCTION pomace_stands();
