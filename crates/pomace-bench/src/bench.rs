@@ -305,7 +305,7 @@ impl<'a> Bench<'a> {
     }
 
     /// A run that keeps nothing, and makes first what is needed first.
-    fn anew<S: Scalar, R>(
+    pub(crate) fn anew<S: Scalar, R>(
         &self,
         inputs: &Inputs,
         id: DocumentId,
@@ -473,9 +473,9 @@ impl<'a> Bench<'a> {
 }
 
 /// A document with everything that it is made with.
-struct Whole<'b, 'a> {
-    bench: &'b Bench<'a>,
-    id: DocumentId,
+pub(crate) struct Whole<'b, 'a> {
+    pub bench: &'b Bench<'a>,
+    pub id: DocumentId,
 }
 
 impl Study for Whole<'_, '_> {

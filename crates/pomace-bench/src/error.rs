@@ -55,6 +55,11 @@ pub enum RunError {
     DoesNotScale(String),
     /// Jiggers are asked for, and the house names none.
     NoMeasures,
+    /// Gas is to be dissolved where nothing pours.
+    NothingToCharge {
+        /// Index of the step.
+        step: usize,
+    },
     /// A step wants a liquid, and there is none.
     NoLiquid {
         /// Index of the step.
@@ -67,7 +72,9 @@ impl RunError {
     #[must_use]
     pub fn place(&self) -> Option<Place> {
         match self {
-            Self::Outside { step, .. } | Self::NoLiquid { step } => Some(Place::Step(*step)),
+            Self::Outside { step, .. }
+            | Self::NoLiquid { step }
+            | Self::NothingToCharge { step } => Some(Place::Step(*step)),
             Self::NoDensity { place, .. }
             | Self::NoPieceWeight { place, .. }
             | Self::ShareOfNothing { place }
@@ -123,6 +130,12 @@ impl RunError {
             Self::DoesNotScale(name) => (
                 format!("`{name}` does not come to what is wanted of it, at any size"),
                 "look at what its first step brings in, and at what it keeps".to_owned(),
+            ),
+            Self::NothingToCharge { .. } => (
+                "nothing here pours: pieces and dry solids lie outside what gas dissolves in"
+                    .to_owned(),
+                "add the liquid before this step, or press or strain it off the pieces first"
+                    .to_owned(),
             ),
             Self::NoLiquid { .. } => (
                 "there is no liquid here that could meet ice".to_owned(),

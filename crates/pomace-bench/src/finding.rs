@@ -161,6 +161,31 @@ pub(crate) fn impossible_label(book: &Book, id: DocumentId, span: Span) -> Findi
     )
 }
 
+/// Pieces of another kind than those whose weight is known.
+pub(crate) fn other_pieces(
+    book: &Book,
+    id: DocumentId,
+    place: &Where,
+    item: &crate::shelf::Item,
+    noun: &str,
+) -> Finding {
+    let known = item.piece_noun.as_deref().unwrap_or("piece");
+    let grams = item.piece_grams.unwrap_or_default();
+    finding(
+        book,
+        id,
+        place,
+        (Topic::Amount, Gravity::Stop),
+        format!(
+            "`{noun}` are counted, and of `{}` only the weight of one {known} is known, {grams:.0} g",
+            item.name
+        ),
+        format!(
+            "weigh it and write grams; or tell in its ingredient what such a piece weighs, `unit = \"1 {noun} = … g\"`; or count in {known}, if the whole is meant"
+        ),
+    )
+}
+
 /// A house beside the first.
 pub(crate) fn second_house(book: &Book, id: DocumentId, document: &Document) -> Finding {
     finding(

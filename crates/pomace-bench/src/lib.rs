@@ -14,6 +14,7 @@
 //! | how an amount becomes grams | `dose` |
 //! | what a step does to matter | `steps/` |
 //! | how sure a figure is | [`doubt`] |
+//! | what sets two variants apart | [`difference`] |
 //! | what was assumed | [`remark`] |
 //! | what is said of the result | [`report`] |
 //! | how much of everything so many serves take | [`scale`] |
@@ -22,6 +23,7 @@
 
 mod bench;
 mod compile;
+pub mod difference;
 mod dose;
 pub mod doubt;
 mod error;
@@ -32,6 +34,7 @@ mod inputs;
 mod made;
 mod numbers;
 pub mod on_ice;
+mod pieces;
 mod program;
 pub mod record;
 pub mod remark;

@@ -84,6 +84,9 @@ impl Assumption {
     }
 }
 
+/// The usual caution about gas under pressure.
+pub const PRESSURE_CAUTION: &str = "Only in vessels rated for it: no wine or spirit bottle, jar or decanter; never heat it closed, no dry ice in a closed vessel";
+
 /// A remark on a step.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Remark {
@@ -136,6 +139,13 @@ pub enum Remark {
         gauge_bar: f64,
         /// Gas in the liquid before it is opened, g/L.
         grams_per_litre: f64,
+    },
+    /// Told to be hotter than an open vessel gets.
+    AboveBoiling {
+        /// As told, °C.
+        told: f64,
+        /// Where it boils at sea level, °C.
+        boils: f64,
     },
     /// Alcohol stays after boiling.
     AlcoholStays {
@@ -208,7 +218,12 @@ impl fmt::Display for Remark {
                 grams_per_litre,
             } => write!(
                 f,
-                "{gauge_bar:.1} bar on the gauge, {grams_per_litre:.1} g/L of gas dissolved at rest. Only in vessels rated for it: no wine or spirit bottle, jar or decanter; never heat it closed, no dry ice in a closed vessel"
+                "{gauge_bar:.1} bar on the gauge, {grams_per_litre:.1} g/L of gas dissolved at rest. {PRESSURE_CAUTION}"
+            ),
+            Self::AboveBoiling { told, boils } => write!(
+                f,
+                "an open vessel does not get to {} °C: this boils at about {boils:.0} °C at sea level, gets hotter only as it thickens, and loses water and alcohol meanwhile, which `simmer` counts",
+                Short(*told)
             ),
             Self::AlcoholStays { percent } => {
                 write!(

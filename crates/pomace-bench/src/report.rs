@@ -148,6 +148,42 @@ pub struct PerServe {
     pub cautions: Vec<String>,
 }
 
+/// Caffeine in a litre from which the EU asks for words of its own on a label, mg (Regulation (EU) No
+/// 1169/2011, Annex III; from memory).
+const HIGH_CAFFEINE_MG_PER_L: f64 = 150.0;
+
+impl PerServe {
+    /// What is to be said beside totals of alcohol and caffeine; `volume_ml` is that of the serve. It
+    /// refers to whoever may say how much is too much, and does not say so itself. (UK chief medical
+    /// officers, 2016: from memory.)
+    #[must_use]
+    pub fn guidance(&self, volume_ml: Option<f64>) -> Vec<String> {
+        let over = |figure: Figure, least: f64| figure.value.filter(|value| *value >= least);
+        let mut said = Vec::new();
+        let alcohol = over(self.alcohol_g, 0.05);
+        if alcohol.is_some() {
+            said.push(
+                "alcohol is counted otherwise in other countries, and how much is low in risk is for your local health guidance to say (UK: not over 14 units a week, over three days or more, and safest none in pregnancy); whom you may serve, for local law".to_owned(),
+            );
+        }
+        if let Some(milligrams) = over(self.caffeine_mg, 0.5) {
+            let mut text =
+                "how much caffeine is too much is for your local health guidance to say".to_owned();
+            if alcohol.is_some() {
+                text.push_str("; with alcohol it hides how much was drunk");
+            }
+            let litres = volume_ml.filter(|ml| *ml > 0.0).map(|ml| ml / 1000.0);
+            if litres.is_some_and(|litres| milligrams / litres > HIGH_CAFFEINE_MG_PER_L) {
+                text.push_str(&format!(
+                    "; above {HIGH_CAFFEINE_MG_PER_L} mg in a litre the EU asks for words of their own on a label, unless it is named for coffee or tea"
+                ));
+            }
+            said.push(text);
+        }
+        said
+    }
+}
+
 /// The figures of a drink: what meets the ice, what is in the glass, what a serve brings.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrinkReport {
@@ -242,6 +278,7 @@ impl DrinkReport {
                 "allergens": serve.allergens,
                 "allergens_possible": serve.allergens_possible,
                 "cautions": serve.cautions,
+                "guidance": serve.guidance(self.after.volume.value),
             },
         })
     }

@@ -18,7 +18,7 @@ use crate::record::Record;
 use crate::remark::Remark;
 use crate::shelf::Shelf;
 use crate::steps::{
-    blend, brown, charge, clarify, dissolve, draw, dry, ferment, freeze, ice, juice, pour,
+    blend, boiling, brown, charge, clarify, dissolve, draw, dry, ferment, freeze, ice, juice, pour,
     separate, simmer, steep, wash,
 };
 use crate::stream::Stream;
@@ -166,6 +166,10 @@ impl<'a, S: Scalar> Runner<'a, S> {
         }
         if let Some(celsius) = op.celsius {
             running.vessel.stream.celsius = S::from(celsius);
+        }
+        let pours = running.vessel.stream.liquid.total().0.value() > 0.0;
+        if matches!(op.work, Work::Charge { .. }) && !pours {
+            return Err(RunError::NothingToCharge { step: index });
         }
         work(op, &mut running.vessel).map_err(|outside| RunError::Outside {
             step: index,
@@ -462,9 +466,15 @@ fn dissolve_dry<S: Scalar>(vessel: &mut Vessel<'_, S>) {
 fn work<S: Scalar>(op: &Op, vessel: &mut Vessel<'_, S>) -> Result<(), Outside> {
     match &op.work {
         Work::Nothing | Work::Ice { .. } => {}
-        Work::Dissolve => dissolve::run(vessel),
+        Work::Dissolve => {
+            dissolve::run(vessel);
+            boiling::remark(vessel, op.celsius);
+        }
         Work::Draw { seconds } => draw::run(vessel, *seconds),
-        Work::Steep { seconds } => steep::run(vessel, *seconds),
+        Work::Steep { seconds } => {
+            steep::run(vessel, *seconds);
+            boiling::remark(vessel, op.celsius);
+        }
         Work::Strain { filter, soak } => separate::strain(vessel, *filter, *soak),
         Work::Press { filter } => separate::press(vessel, *filter),
         Work::Juice { usual } => juice::run(vessel, *usual),

@@ -23,6 +23,11 @@ fn holds_up(page: &str, least: usize) {
     assert!(texts.len() >= least, "{} documents", texts.len());
     let book = super::book(&texts);
     assert_eq!(book.documents().count(), texts.len());
+    // Its trials are computed too.
+    let all = book.with_trials(None);
+    for finding in Bench::new(&all).check() {
+        assert!(finding.gravity == Gravity::Note, "{finding}");
+    }
     let bench = Bench::new(&book);
     for finding in bench.check() {
         assert!(finding.gravity == Gravity::Note, "{finding}");
@@ -56,4 +61,25 @@ fn every_verb_and_garnish_action_is_in_the_reference() {
     for word in verbs.chain(actions) {
         assert!(BOOK.contains(&format!("`{word}`")), "`{word}` is missing");
     }
+}
+
+#[test]
+fn every_key_of_a_trial_is_in_the_reference() {
+    let keys = [
+        "name", "note", "line", "step", "garnish", "left_out", "before", "promoted", "was",
+    ];
+    let section = BOOK.split("## Trials").nth(1).unwrap();
+    let section = section.split("\n## ").next().unwrap();
+    for key in keys {
+        assert!(section.contains(&format!("`{key}`")), "`{key}` is missing");
+    }
+    // The reading of a trial asks for no other: what is written here is read without a finding.
+    let texts = documents(BOOK);
+    let told = texts
+        .iter()
+        .find(|text| text.contains("[[trial]]"))
+        .unwrap();
+    let read = pomace_book::parse(&pomace_book::Source::new("t.toml", *told));
+    assert!(read.findings.is_empty(), "{:?}", read.findings);
+    assert_eq!(read.document.unwrap().trials().len(), 2);
 }

@@ -176,3 +176,31 @@ fn a_house_that_is_not_heard() {
     assert_eq!(told("is no volume"), 2);
     assert_eq!(told("another house"), 1);
 }
+
+/// What is only similar is known half as well: by hand, twice the ± of sugar and acid.
+#[test]
+fn what_is_only_similar_is_doubted_twice_as_much() {
+    let drink =
+        |what: &str| format!("drink = \"D\"\n[[line]]\nwhat = \"{what}\"\namount = \"100 g\"\n");
+    let doubt = |like: &str, what: &str| {
+        let text = drink(what);
+        let book = super::book(&[&text, like]);
+        let bench = pomace_bench::Bench::new(&book);
+        let doubt = bench.doubt_of_drink(book.by_name("D").unwrap()).unwrap();
+        let name = pomace_bench::doubt::FigureName {
+            stage: "after_ice",
+            name: "sugar_g_per_100ml",
+        };
+        let told = doubt.largest(name, 1).first().unwrap().name.to_owned();
+        (doubt.of_sources(name).unwrap(), told)
+    };
+    let house = |more: &str| format!("ingredient = \"our juice\"\nlike = \"apple juice\"\n{more}");
+    let (own, _) = doubt(&house(""), "apple juice");
+    let (similar, told) = doubt(&house(""), "our juice");
+    assert!((similar / own - 2.0).abs() < 0.05, "{similar} {own}");
+    assert!(told.ends_with("(only similar)"), "{told}");
+    // What the label tells is not taken from anything.
+    let (labelled, told) = doubt(&house("sugar = \"104 g/L\"\n"), "our juice");
+    assert!(labelled < 1.1 * own, "{labelled} {own}");
+    assert!(!told.contains("similar"), "{told}");
+}

@@ -13,8 +13,10 @@ mod documented;
 mod doubt;
 mod doubtful;
 mod laws;
+mod said;
 mod scale;
 mod steps;
+mod trials;
 
 use pomace_bench::{Bench, Made, Mixed};
 use pomace_book::{Book, Source};

@@ -1,6 +1,6 @@
 //! All documents of a house, held together.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -11,6 +11,7 @@ use crate::names::fold;
 use crate::read::faults::Lines;
 use crate::read::parse;
 use crate::span::Span;
+use crate::trial;
 
 /// Index of a document in its book.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -22,6 +23,8 @@ pub struct Book {
     entries: Vec<ReadOnce>,
     findings: Vec<Finding>,
     by_name: HashMap<String, DocumentId>,
+    /// Which documents are variants of others.
+    variants: BTreeMap<DocumentId, Variant>,
 }
 
 /// A document that was read once, to be put into as many books as wanted.
@@ -71,6 +74,15 @@ impl ReadOnce {
     }
 }
 
+/// Whose variant a document is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Variant {
+    /// The document that tells of it.
+    pub base: DocumentId,
+    /// Which of its trials.
+    pub trial: usize,
+}
+
 impl Book {
     /// An empty book.
     #[must_use]
@@ -98,6 +110,57 @@ impl Book {
         self.by_name.entry(name).or_insert(id);
         self.entries.push(read.clone());
         id
+    }
+
+    /// The same book with the variants of a document beside it, or of all; nothing is made with them.
+    /// A trial that could not be read, and one that was promoted, has none.
+    #[must_use]
+    pub fn with_trials(&self, only: Option<DocumentId>) -> Self {
+        let mut book = self.clone();
+        for (id, document) in self.documents() {
+            if only.is_some_and(|only| only != id) {
+                continue;
+            }
+            let Some(source) = self.source(id) else {
+                continue;
+            };
+            for (place, trial) in document.trials().iter().enumerate() {
+                if trial.promoted || !trial.is_whole {
+                    continue;
+                }
+                let path = format!("{} ({}. trial)", source.path, place + 1);
+                match trial::variant(&source.text, trial) {
+                    Ok(text) => {
+                        if let Some(added) = book.add(Source::new(path, text)) {
+                            let variant = Variant {
+                                base: id,
+                                trial: place,
+                            };
+                            book.variants.insert(added, variant);
+                        }
+                    }
+                    Err(error) => {
+                        let finding = trial::cannot(self, id, trial, &error);
+                        book.findings.push(finding);
+                    }
+                }
+            }
+        }
+        book
+    }
+
+    /// Whose variant a document is; `None` for what is written itself.
+    #[must_use]
+    pub fn variant(&self, id: DocumentId) -> Option<Variant> {
+        self.variants.get(&id).copied()
+    }
+
+    /// The variants of a document that stand beside it, in the order of its trials.
+    pub fn variants(&self, of: DocumentId) -> impl Iterator<Item = (DocumentId, usize)> {
+        self.variants
+            .iter()
+            .filter(move |(_, variant)| variant.base == of)
+            .map(|(id, variant)| (*id, variant.trial))
     }
 
     /// Reads a file, or every `.toml` file of a folder and its folders. What cannot be read is

@@ -4,7 +4,8 @@
 //! one text into a [`Document`] and into every fault it has, each a [`Finding`] with place,
 //! message and mend. A [`Book`] holds many documents; [`resolve()`] finds what each name in them
 //! leads to and gives the [`Graph`] in whose order they can be computed. [`mod@edit`] changes one
-//! value of a text and leaves the rest, comments too, as it was.
+//! value of a text and leaves the rest, comments too, as it was. [`trial`] writes the variants that a
+//! document tells of, and makes one of them the document.
 //!
 //! Quantities ([`quantity`]) stay what the person wrote: "2 dashes" keeps its range, "1,500 g"
 //! keeps both its meanings, and nothing is guessed.
@@ -21,14 +22,15 @@ pub mod quantity;
 mod read;
 pub mod resolve;
 pub mod span;
+pub mod trial;
 pub mod verb;
 mod words;
 
-pub use book::{Book, DocumentId, ReadOnce};
+pub use book::{Book, DocumentId, ReadOnce, Variant};
 pub use document::{
     Brief, Document, DrinkDoc, Garnish, Glass, HouseDoc, Ice, IceShape, IngredientDoc, Instrument,
-    Line, Parsed, PartDoc, PrepDoc, Price, Source, Step, Told, ToldAcid, ToldReading, ToldValue,
-    UnitWeight,
+    Line, Marks, Parsed, PartDoc, PrepDoc, Price, Setting, Source, Step, Told, ToldAcid,
+    ToldReading, ToldValue, Trial, TrialAddition, TrialChange, TrialList, UnitWeight,
 };
 pub use finding::{Finding, Gravity, Place, Topic};
 pub use pomace_larder::Form;

@@ -4,6 +4,8 @@
 pub const DOCUMENT_BYTES: u64 = 1_000_000;
 /// Steps, lines, parts, garnishes or briefs of one document, each.
 pub const LIST_ITEMS: usize = 1_000;
+/// Trials of one document; each is read and computed as a document of its own.
+pub const TRIALS: usize = 50;
 /// Arrays, inline tables and dotted keys inside one another.
 pub const NESTING: usize = 16;
 /// Bytes of one amount, time, temperature or other measure.

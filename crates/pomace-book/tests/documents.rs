@@ -306,3 +306,27 @@ fn a_mark_at_the_start_and_windows_lines_do_no_harm() {
     let text = format!("\u{feff}{}", SHRUB.replace('\n', "\r\n"));
     assert_eq!(prep(&text).steps.len(), 5);
 }
+
+#[test]
+fn marks_are_numbers_from_nothing_to_five() {
+    let read = |marks: &str| {
+        let text = format!("prep = \"P\"\n[told]\nbase = \"water\"\n[marks]\n{marks}\n");
+        parse(&Source::new("p.toml", text))
+    };
+    let good = read("bitter = 2\nsavoury = \"0.5\"");
+    assert!(good.findings.is_empty(), "{:?}", good.findings);
+    let document = good.document.unwrap();
+    let given: Vec<_> = document.marks().unwrap().given().collect();
+    assert_eq!(given, [("bitter", 2.0), ("savoury", 0.5)]);
+    for bad in [
+        "bitter = 6",
+        "tannin = -1",
+        "savoury = \"very\"",
+        "bitter = true",
+    ] {
+        let findings = read(bad).findings;
+        assert_eq!(findings.len(), 1, "{bad}");
+        assert!(findings[0].place.key.starts_with("marks, "), "{bad}");
+        assert!(!findings[0].mend.is_empty());
+    }
+}

@@ -17,3 +17,4 @@ mod loading;
 mod measures;
 mod messages;
 mod resolving;
+mod trials;

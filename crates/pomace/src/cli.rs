@@ -33,6 +33,8 @@ pub(crate) enum Command {
     Liquid(Liquid),
     /// A drink from parts to glass, a prep step by step, an ingredient as it is
     Show(Show),
+    /// Small variants of a drink or a prep side by side, and one of them made the document
+    Trial(Trial),
     /// What so many serves, or what is in the hand, ask for and give
     Scale(Scale),
     /// What the parts of a whole weigh, as shares for its document
@@ -167,6 +169,43 @@ Examples:
   pomace show ./book/second-pressing.toml
   pomace show quince --book ./book --json";
 
+/// Small variants of a drink or a prep side by side, and one of them made the document.
+#[derive(Debug, Args)]
+#[command(
+    long_about = "Small variants of a drink or a prep side by side, as its document tells them: what \
+        changes, the figures of each, and which differences are larger than their doubt. One of them can \
+        be made the document: comments and layout stay, and so does the trial, with what was there before.",
+    after_help = TRIAL_EXAMPLES,
+)]
+pub(crate) struct Trial {
+    /// A drink or a prep of the book, or the path of its file
+    #[arg(value_name = "DOCUMENT")]
+    pub(crate) name: String,
+
+    /// Where to look: a folder of TOML files, one such file, or `demo`, the book that comes along
+    #[arg(long, value_name = "FILE|demo")]
+    pub(crate) book: Option<String>,
+
+    /// Make this trial the document, in its file
+    #[arg(long, value_name = "TRIAL", conflicts_with = "json")]
+    pub(crate) promote: Option<String>,
+
+    /// Print the new text, and write nothing
+    #[arg(long, requires = "promote")]
+    pub(crate) print: bool,
+
+    /// Answer in JSON, every figure as `{ value, plus_minus, basis }`
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+const TRIAL_EXAMPLES: &str = "\
+Examples:
+  pomace trial \"Second Pressing\" --book demo
+  pomace trial ./book/second-pressing.toml --json
+  pomace trial \"Second Pressing\" --book demo --promote \"less shrub\" --print
+  pomace trial ./book/second-pressing.toml --promote \"less shrub\"";
+
 /// What so many serves, or what is in the hand, ask for and give.
 #[derive(Debug, Args)]
 #[command(
@@ -194,6 +233,11 @@ pub(crate) struct Scale {
     /// So much of a prep, or of a drink before its ice: `1.5 kg`, `2 L`
     #[arg(long, value_name = "AMOUNT", group = "wanted")]
     pub(crate) make: Option<String>,
+
+    /// So many bottles of one size, filled: `12 x 700 mL`. With `--make` or `--serves`, what of that is
+    /// left over or short
+    #[arg(long, value_name = "N x VOLUME", conflicts_with_all = ["hand", "round"])]
+    pub(crate) bottles: Option<String>,
 
     /// What there is: `260 g of quince / peel`, `8 quince`
     #[arg(long, value_name = "AMOUNT OF WHAT", group = "wanted")]
@@ -227,6 +271,7 @@ const SCALE_EXAMPLES: &str = "\
 Examples:
   pomace scale \"Second Pressing\" --serves 40 --book demo
   pomace scale \"Quince peel shrub\" --make \"2 L\" --book demo
+  pomace scale \"Quince peel shrub\" --bottles \"12 x 700 mL\" --book demo
   pomace scale \"Second Pressing\" --round jiggers --book demo
   pomace scale --hand \"260 g of quince / peel\" --book demo";
 

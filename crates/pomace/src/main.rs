@@ -13,6 +13,7 @@ mod quote;
 mod scale;
 mod serve;
 mod show;
+mod trial;
 mod yield_test;
 
 use std::io;
@@ -47,6 +48,7 @@ fn run(command: &Command) -> Result<Answer, Stop> {
     match command {
         Command::Liquid(asked) => liquid::run(asked),
         Command::Show(asked) => show::run(asked),
+        Command::Trial(asked) => trial::run(asked),
         Command::Scale(asked) => scale::run(asked),
         Command::YieldTest(asked) => yield_test::run(asked),
         Command::Check(asked) => check::run(asked),

@@ -2,9 +2,10 @@
 
 use crate::run_args;
 
-const COMMANDS: [&str; 6] = [
+const COMMANDS: [&str; 7] = [
     "liquid",
     "show",
+    "trial",
     "scale",
     "yield-test",
     "check",

@@ -14,6 +14,7 @@ mod liquid;
 mod scale;
 mod show;
 mod table;
+mod trial;
 mod yield_test;
 
 use std::path::PathBuf;

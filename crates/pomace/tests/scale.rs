@@ -154,3 +154,77 @@ fn by_whole_grams() {
     let told = line["written"].as_f64().unwrap();
     assert!((told - 37.8).abs() < 0.05, "{told}");
 }
+
+/// Twelve bottles are twelve bottles, and the page says what a serve and a bottle are to each other.
+#[test]
+fn so_many_bottles() {
+    let asked = [
+        "scale",
+        "Second Pressing",
+        "--bottles",
+        "12 x 700 mL",
+        "--book",
+        "demo",
+    ];
+    let ran = run_args(&asked);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    insta::assert_snapshot!("twelve_bottles", ran.out);
+    let json = |asked: &[&str]| -> Value {
+        let mut asked = asked.to_vec();
+        asked.extend(["--book", "demo", "--json"]);
+        serde_json::from_str(&run_args(&asked).out).unwrap()
+    };
+    let number = |value: &Value| value.as_f64().unwrap();
+    // By hand: 40 + 22.5 + 35 mL, nearly, are 97.4 mL before the ice.
+    let drink = json(&["scale", "Second Pressing", "--bottles", "12 × 70 cL"]);
+    assert!((number(&drink["serves"]) - 8400.0 / 97.4).abs() < 0.2);
+    assert!((number(&drink["bottles"]["left_over_ml"])).abs() < 1e-6);
+    assert!((number(&drink["bottles"]["full"]) - 12.0).abs() < 1e-9);
+    assert_eq!(drink["bottles"]["carbonated"], false);
+    // A prep: what fills them is what it gives.
+    let shrub = json(&["scale", "Quince peel shrub", "--bottles", "2 x 500 mL"]);
+    let one = json(&["scale", "Quince peel shrub", "--make", "1 L"]);
+    assert_eq!(shrub["preps"], one["preps"]);
+    // What there is against the bottles: over, and short.
+    let over = json(&[
+        "scale",
+        "Quince peel shrub",
+        "--make",
+        "1.3 L",
+        "--bottles",
+        "2x500 mL",
+    ]);
+    assert!((number(&over["bottles"]["left_over_ml"]) - 300.0).abs() < 0.5);
+    let short = json(&[
+        "scale",
+        "Pomace soda",
+        "--make",
+        "3 L",
+        "--bottles",
+        "12 x 330 mL",
+    ]);
+    assert!((number(&short["bottles"]["short_ml"]) - 960.0).abs() < 0.5);
+    assert!((number(&short["bottles"]["full"]) - 9.0).abs() < 1e-9);
+    // It has fermented: headspace and pressure are said.
+    assert_eq!(short["bottles"]["carbonated"], true);
+    let notes = short["bottles"]["notes"].to_string();
+    for told in ["headspace", "no wine or spirit bottle", "keep it cold"] {
+        assert!(notes.contains(told), "{notes}");
+    }
+}
+
+#[test]
+fn bottles_that_cannot_be() {
+    for (name, bottles, told) in [
+        ("Second Pressing", "12", "how many bottles of which size"),
+        ("Second Pressing", "1.5 x 700 mL", "whole number"),
+        ("Second Pressing", "0 x 700 mL", "how many bottles"),
+        ("Second Pressing", "12 x 700 g", "no volume of a bottle"),
+        ("Second Pressing", "12 x -1 mL", "mL"),
+        ("Quince leather", "12 x 700 mL", "does not pour"),
+    ] {
+        let ran = run_args(&["scale", name, "--bottles", bottles, "--book", "demo"]);
+        assert_eq!(ran.code, 2, "{bottles}: {}", ran.out);
+        assert!(ran.err.contains(told), "{bottles}: {}", ran.err);
+    }
+}

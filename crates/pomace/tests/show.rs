@@ -146,3 +146,59 @@ fn a_page_with_a_hole_says_so_first() {
     assert!(hole < ran.out.find("What goes in").unwrap());
     assert!(ran.out.contains("did you mean `nuts`?"), "{}", ran.out);
 }
+
+/// An ingredient that is only like another says so wherever its doubt counts.
+#[test]
+fn what_is_only_similar_is_said() {
+    let told = "Only similar: taken as of another ingredient, with its doubt × 2; our judgement";
+    let ran = run_args(&["show", "Second Pressing", "--book", "demo", "--why", "ph"]);
+    let flat = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("what is in strained-yoghurt whey (only similar)"),
+        "{}",
+        ran.out
+    );
+    assert!(flat.contains(told), "{}", ran.out);
+    let ran = run_args(&["show", "strained-yoghurt whey", "--book", "demo"]);
+    let flat = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("which is only similar: their doubt is × 2"),
+        "{}",
+        ran.out
+    );
+}
+
+/// Marks are the house's own; a garnish tells how its prep keeps; both as the documents say.
+#[test]
+fn marks_and_keeping_are_shown_as_told() {
+    let flat = |name: &str| {
+        let out = run_args(&["show", name, "--book", "demo"]).out;
+        out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(flat("Slack Water").contains("own marks, 0 to 5: bitter 2, tannin 1."));
+    assert!(
+        flat("Weir").contains("made ahead, it keeps 30 d at 18 °C, closed tin"),
+        "{}",
+        flat("Weir")
+    );
+    assert!(!flat("Ebb").contains("own marks"));
+    let json = run_args(&["show", "Slack Water", "--book", "demo", "--json"]);
+    let json: Value = serde_json::from_str(&json.out).unwrap();
+    assert_eq!(json["marks"]["bitter"], 2.0);
+    assert!(json["per_serve"]["guidance"][0].is_string());
+}
+
+/// No page runs over a narrow window.
+#[test]
+fn pages_fit_narrow_windows() {
+    for name in ["Second Pressing", "Weir", "Drawn peel syrup"] {
+        for columns in [80, 60, 50] {
+            let mut command = crate::pomace();
+            command.args(["show", name, "--book", "demo"]);
+            let ran = crate::run(command.env("COLUMNS", columns.to_string()));
+            for line in ran.out.lines() {
+                assert!(line.chars().count() <= columns, "{name}, {columns}: {line}");
+            }
+        }
+    }
+}

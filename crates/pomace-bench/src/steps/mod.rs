@@ -2,6 +2,7 @@
 //! for.
 
 pub(crate) mod blend;
+pub(crate) mod boiling;
 pub(crate) mod brown;
 pub(crate) mod charge;
 pub(crate) mod clarify;

@@ -4,7 +4,7 @@ use crate::quantity::{Amount, Duration};
 use crate::span::{Span, Spanned};
 use crate::verb::{GarnishAction, Sense};
 
-use super::Step;
+use super::{Marks, Step, Trial};
 
 /// Lines, steps and a garnish.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +21,10 @@ pub struct DrinkDoc {
     pub brief: Vec<Brief>,
     /// What the house says of it, to be checked.
     pub claims: Vec<Spanned<String>>,
+    /// How strong it tastes of what no figure tells.
+    pub marks: Marks,
+    /// Small variants of it, side by side.
+    pub trials: Vec<Trial>,
     /// A word to whoever reads it.
     pub note: Option<Spanned<String>>,
 }

@@ -8,22 +8,26 @@ mod glass;
 mod house;
 mod ice;
 mod ingredient;
+mod marks;
 mod mentions;
 mod prep;
 mod price;
 pub(crate) mod scale;
 mod step;
 mod told;
+mod trial;
 
 pub use drink::{Brief, DrinkDoc, Garnish, Line};
 pub use glass::Glass;
 pub use house::HouseDoc;
 pub use ice::{Ice, IceShape};
 pub use ingredient::{IngredientDoc, PartDoc, ToldAcid};
+pub use marks::Marks;
 pub use prep::{PrepDoc, Told, ToldReading};
 pub use price::{Price, UnitWeight};
 pub use step::Step;
 pub use told::{Instrument, ToldValue};
+pub use trial::{Setting, Trial, TrialAddition, TrialChange, TrialList};
 
 use crate::finding::Finding;
 use crate::span::Spanned;
@@ -49,10 +53,6 @@ impl Source {
 
 /// One document of the book.
 #[derive(Clone, Debug, PartialEq)]
-#[expect(
-    clippy::large_enum_variant,
-    reason = "a book holds hundreds, not millions"
-)]
 pub enum Document {
     /// What is bought or received.
     Ingredient(IngredientDoc),
@@ -84,6 +84,26 @@ impl Document {
             Self::Prep(_) => "prep",
             Self::Drink(_) => "drink",
             Self::House(_) => "house",
+        }
+    }
+
+    /// The marks of a prep or a drink; none for the others.
+    #[must_use]
+    pub const fn marks(&self) -> Option<&Marks> {
+        match self {
+            Self::Prep(prep) => Some(&prep.marks),
+            Self::Drink(drink) => Some(&drink.marks),
+            Self::Ingredient(_) | Self::House(_) => None,
+        }
+    }
+
+    /// The trials of a prep or a drink; none for the others.
+    #[must_use]
+    pub fn trials(&self) -> &[Trial] {
+        match self {
+            Self::Prep(prep) => &prep.trials,
+            Self::Drink(drink) => &drink.trials,
+            Self::Ingredient(_) | Self::House(_) => &[],
         }
     }
 

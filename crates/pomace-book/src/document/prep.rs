@@ -4,7 +4,7 @@ use crate::quantity::{Amount, Duration};
 use crate::span::{Span, Spanned};
 use crate::verb::Verb;
 
-use super::{Brief, Instrument, Step, ToldValue};
+use super::{Brief, Instrument, Marks, Step, ToldValue, Trial};
 
 /// Steps that end in one kept stream, and by-products.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,6 +17,10 @@ pub struct PrepDoc {
     pub claims: Vec<Spanned<String>>,
     /// What it should bring to mind.
     pub brief: Vec<Brief>,
+    /// How strong it tastes of what no figure tells.
+    pub marks: Marks,
+    /// Small variants of it, side by side.
+    pub trials: Vec<Trial>,
     /// A word to whoever reads it.
     pub note: Option<Spanned<String>>,
     /// What is known of a prep that someone else made.

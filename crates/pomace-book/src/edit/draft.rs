@@ -62,8 +62,31 @@ impl Draft {
     /// The text of a value.
     #[must_use]
     pub fn get(&self, path: &Path) -> Option<String> {
+        let item = self.table_at(path)?.get(&path.key)?;
+        match item.as_str() {
+            Some(text) => Some(text.to_owned()),
+            None => item
+                .as_value()
+                .map(|value| value.to_string().trim().to_owned()),
+        }
+    }
+
+    /// Keys and texts of an item of a list, in the order in which they are written.
+    #[must_use]
+    pub fn entries(&self, list: &str, index: usize) -> Vec<(String, String)> {
+        let key = |key: &str| Path::item(list, index, key);
+        let Some(table) = self.table_at(&key("")) else {
+            return Vec::new();
+        };
+        let keys = table.iter().map(|(key, _)| key.to_owned());
+        keys.filter_map(|name| Some((name.clone(), self.get(&key(&name))?)))
+            .collect()
+    }
+
+    /// The table that holds a path's key.
+    fn table_at(&self, path: &Path) -> Option<&dyn TableLike> {
         let mut table: &dyn TableLike = self.document.as_table();
-        if let Some((list, index)) = &path.list {
+        for (list, index) in path.list.iter().chain(&path.inner) {
             let item = table.get(list)?;
             table = match item.as_array_of_tables() {
                 Some(tables) => tables.get(*index)?,
@@ -73,13 +96,7 @@ impl Draft {
         if let Some(inner) = &path.table {
             table = table.get(inner)?.as_table_like()?;
         }
-        let item = table.get(&path.key)?;
-        match item.as_str() {
-            Some(text) => Some(text.to_owned()),
-            None => item
-                .as_value()
-                .map(|value| value.to_string().trim().to_owned()),
-        }
+        Some(table)
     }
 
     /// Writes a text at a place; the key is added where it is missing. The comment beside the old
@@ -107,6 +124,21 @@ impl Draft {
         self.set_value(path, texts.iter().copied().collect::<Value>())
     }
 
+    /// Writes a small table of texts at a place, in one line.
+    ///
+    /// # Errors
+    /// As [`Draft::set`].
+    pub fn set_entries(
+        &mut self,
+        path: &Path,
+        entries: &[(String, String)],
+    ) -> Result<(), EditError> {
+        let entries = entries
+            .iter()
+            .map(|(key, text)| (key.as_str(), text.as_str()));
+        self.set_value(path, Value::InlineTable(entries.collect()))
+    }
+
     fn set_value(&mut self, path: &Path, mut value: Value) -> Result<(), EditError> {
         let place = path.to_string();
         let table = self.table(path).ok_or_else(|| EditError::Missing {
@@ -114,6 +146,7 @@ impl Draft {
         })?;
         match table.get_mut(&path.key) {
             None | Some(Item::None) => {
+                take_space(table, &mut value);
                 table.insert(&path.key, Item::Value(value));
             }
             Some(Item::Value(old)) => {
@@ -262,7 +295,7 @@ impl Draft {
     /// The table that holds a path's key.
     fn table(&mut self, path: &Path) -> Option<&mut dyn TableLike> {
         let mut table: &mut dyn TableLike = self.document.as_table_mut();
-        if let Some((list, index)) = &path.list {
+        for (list, index) in path.list.iter().chain(&path.inner) {
             let item = table.get_mut(list)?;
             table = match item {
                 Item::ArrayOfTables(tables) => tables.get_mut(*index)?,
@@ -276,5 +309,21 @@ impl Draft {
             table = table.get_mut(inner)?.as_table_like_mut()?;
         }
         Some(table)
+    }
+}
+
+/// The space before the brace that closes a small table moves behind the value that is now its last.
+fn take_space(table: &mut dyn TableLike, value: &mut Value) {
+    let last = table.iter_mut().filter_map(|(_, item)| match item {
+        Item::Value(value) => Some(value),
+        _ => None,
+    });
+    let Some(last) = last.last() else { return };
+    let suffix = last.decor().suffix().and_then(|suffix| suffix.as_str());
+    let space = suffix.filter(|suffix| !suffix.is_empty() && suffix.trim().is_empty());
+    if let Some(space) = space.map(str::to_owned) {
+        last.decor_mut().set_suffix("");
+        value.decor_mut().set_prefix(" ");
+        value.decor_mut().set_suffix(space);
     }
 }

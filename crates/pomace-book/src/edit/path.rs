@@ -5,6 +5,8 @@
 pub struct Path {
     /// List and index: `line`, 2.
     pub(super) list: Option<(String, usize)>,
+    /// List within that item, and index: `change`, 0.
+    pub(super) inner: Option<(String, usize)>,
     /// Table within: `composition`.
     pub(super) table: Option<String>,
     /// The key itself.
@@ -16,6 +18,7 @@ impl Path {
     pub fn top(key: impl Into<String>) -> Self {
         Self {
             list: None,
+            inner: None,
             table: None,
             key: key.into(),
         }
@@ -25,6 +28,7 @@ impl Path {
     pub fn item(list: impl Into<String>, index: usize, key: impl Into<String>) -> Self {
         Self {
             list: Some((list.into(), index)),
+            inner: None,
             table: None,
             key: key.into(),
         }
@@ -34,9 +38,17 @@ impl Path {
     pub fn within(table: impl Into<String>, key: impl Into<String>) -> Self {
         Self {
             list: None,
+            inner: None,
             table: Some(table.into()),
             key: key.into(),
         }
+    }
+
+    /// The same key in an item of a list that the place's item holds: a trial's `change`, 0.
+    #[must_use]
+    pub fn in_list(mut self, list: impl Into<String>, index: usize) -> Self {
+        self.inner = Some((list.into(), index));
+        self
     }
 
     /// The same key inside a table of the place: a part's `composition`.
@@ -50,7 +62,7 @@ impl Path {
 /// `line 3, amount`.
 impl std::fmt::Display for Path {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if let Some((list, index)) = &self.list {
+        for (list, index) in self.list.iter().chain(&self.inner) {
             write!(f, "{list} {}, ", index + 1)?;
         }
         if let Some(table) = &self.table {

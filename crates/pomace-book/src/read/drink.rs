@@ -1,8 +1,10 @@
 //! Drinks: lines, steps, garnish and brief.
 
 use super::faults::Faults;
+use super::marks::marks;
 use super::step;
 use super::table::Table;
+use super::trial::{Lists, trials};
 use crate::document::{Brief, DrinkDoc, Garnish, Line, Step};
 use crate::finding::{Gravity, Topic};
 use crate::names;
@@ -18,13 +20,15 @@ pub(super) fn read(
 ) -> DrinkDoc {
     let tables = table.tables("line", faults);
     let had_lines = table.has("line");
+    let mut written = tables.len();
     let lines: Vec<Line> = tables
         .into_iter()
         .filter_map(|table| line(table, faults))
         .collect();
-    let steps: Vec<Step> = steps(table, faults);
+    let (steps, steps_written) = steps(table, faults);
     let garnish = table.tables("garnish", faults);
-    let garnish = garnish
+    written += steps_written + garnish.len();
+    let garnish: Vec<Garnish> = garnish
         .into_iter()
         .filter_map(|table| one_garnish(table, faults))
         .collect();
@@ -41,6 +45,15 @@ pub(super) fn read(
         );
     }
     check_entries(&lines, &steps, faults);
+    let lists = Lists {
+        kind: "drink",
+        lines: &lines,
+        steps: &steps,
+        garnish: &garnish,
+        is_whole: lines.len() + steps.len() + garnish.len() == written,
+    };
+    let trials = trials(table, &lists, faults);
+    let marks = marks(table, faults);
     DrinkDoc {
         name,
         lines,
@@ -48,17 +61,21 @@ pub(super) fn read(
         garnish,
         brief,
         claims,
+        marks,
+        trials,
         note,
     }
 }
 
-/// The steps of a prep or a drink.
-pub(super) fn steps(table: &mut Table<'_>, faults: &mut Faults<'_>) -> Vec<Step> {
+/// The steps of a prep or a drink, and how many are written.
+pub(super) fn steps(table: &mut Table<'_>, faults: &mut Faults<'_>) -> (Vec<Step>, usize) {
     let steps = table.tables("step", faults);
-    steps
+    let written = steps.len();
+    let read = steps
         .into_iter()
         .filter_map(|table| step::read(table, faults))
-        .collect()
+        .collect();
+    (read, written)
 }
 
 /// What a prep or a drink should bring to mind.

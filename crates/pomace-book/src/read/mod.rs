@@ -6,9 +6,11 @@ mod guard;
 mod house;
 mod ingredient;
 mod lists;
+mod marks;
 mod prep;
 mod step;
 mod table;
+mod trial;
 
 use faults::Faults;
 use table::Table;

@@ -2,7 +2,9 @@
 
 use super::drink::{brief, steps};
 use super::faults::Faults;
+use super::marks::marks;
 use super::table::Table;
+use super::trial::{Lists, trials};
 use crate::document::scale::{STRENGTH, SUGAR, Scale};
 use crate::document::{Instrument, PrepDoc, Told, ToldReading};
 use crate::finding::{Gravity, Topic};
@@ -17,7 +19,7 @@ pub(super) fn read(
     table: &mut Table<'_>,
     faults: &mut Faults<'_>,
 ) -> PrepDoc {
-    let steps = steps(table, faults);
+    let (steps, written) = steps(table, faults);
     let claims = table.texts("claims", faults);
     let brief = brief(table, faults);
     let note = table.text("note", faults);
@@ -32,11 +34,22 @@ pub(super) fn read(
         );
     }
     check_streams(&steps, faults);
+    let lists = Lists {
+        kind: "prep",
+        lines: &[],
+        steps: &steps,
+        garnish: &[],
+        is_whole: steps.len() == written,
+    };
+    let trials = trials(table, &lists, faults);
+    let marks = marks(table, faults);
     PrepDoc {
         name,
         steps,
         claims,
         brief,
+        marks,
+        trials,
         note,
         told,
     }

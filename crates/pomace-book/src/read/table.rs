@@ -3,6 +3,7 @@
 use toml_edit::{Item, TableLike, Value};
 
 use super::faults::Faults;
+use crate::document::Setting;
 use crate::finding::{Gravity, Topic};
 use crate::limits::NAME_BYTES;
 use crate::names;
@@ -211,12 +212,24 @@ impl<'t> Table<'t> {
         flag.map(|flag| Spanned::new(flag, span))
     }
 
+    /// The keys that nothing asked for.
+    pub(super) fn unasked(&self) -> Vec<(String, Span)> {
+        let mut keys = self.keys();
+        keys.retain(|(key, _)| !self.known.contains(&key.as_str()));
+        keys
+    }
+
+    /// What a key holds, where that is a text, a number, true or false.
+    pub(super) fn setting(&self, key: &str, span: Span, faults: &Faults<'_>) -> Option<Setting> {
+        let item = self.table.get(key)?;
+        let span = item.span().map_or(span, Span::from);
+        let flag = item.as_bool().map(Setting::Flag);
+        flag.or_else(|| text_of(item, span, faults).map(Setting::Text))
+    }
+
     /// Names every key that nothing asked for.
     pub(super) fn finish(&self, faults: &mut Faults<'_>) {
-        for (key, span) in self.keys() {
-            if self.known.contains(&key.as_str()) {
-                continue;
-            }
+        for (key, span) in self.unasked() {
             if faults.is_full() {
                 faults.add(CAUTION, span, "", "", "");
                 continue;

@@ -106,7 +106,8 @@ impl<'b> Names<'b> {
             effort: Cell::new(SUGGESTING),
         };
         for (id, document) in book.documents() {
-            if matches!(document, Document::House(_)) {
+            // Nothing can be made with a variant: it stands beside the book.
+            if matches!(document, Document::House(_)) || book.variant(id).is_some() {
                 continue;
             }
             names.documents.entry(fold(document.name())).or_insert(id);

@@ -78,7 +78,47 @@ pub fn resolve(book: &Book) -> (Graph, Vec<Finding>) {
             .iter()
             .filter_map(|path| loop_finding(book, &graph, path)),
     );
+    findings.extend(book.documents().filter_map(|(id, document)| {
+        let base = book.variant(id)?.base;
+        needs_itself(book, &graph, id, document, base)
+    }));
     (graph, findings)
+}
+
+/// A variant that is made with its own base: once promoted, it would need itself.
+fn needs_itself(
+    book: &Book,
+    graph: &Graph,
+    id: DocumentId,
+    document: &Document,
+    base: DocumentId,
+) -> Option<Finding> {
+    let mut seen = BTreeSet::from([id]);
+    let mut next = vec![(id, None)];
+    while let Some((at, first)) = next.pop() {
+        for used in graph.uses(at) {
+            let first = first.unwrap_or(*used);
+            if *used == base {
+                let (span, key) = place_of(document, graph, id, first);
+                let mut faults = Faults::of(book.source(id)?);
+                faults.add(
+                    (Topic::Name, Gravity::Stop),
+                    span,
+                    &key,
+                    format!(
+                        "it would need itself, since `{}` is made with it",
+                        book.document(first)?.name().value
+                    ),
+                    "take another ingredient in its place",
+                );
+                return faults.finish(Some(document.name())).pop();
+            }
+            if seen.insert(*used) {
+                next.push((*used, Some(first)));
+            }
+        }
+    }
+    None
 }
 
 /// Fills in which document uses which.
@@ -103,6 +143,9 @@ fn same_names(book: &Book) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut first: HashMap<String, DocumentId> = HashMap::new();
     for (id, document) in book.documents() {
+        if book.variant(id).is_some() {
+            continue;
+        }
         let before = *first.entry(fold(document.name())).or_insert(id);
         if before == id {
             continue;

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use pomace_bench::Bench;
-use pomace_book::{Book, Finding, Gravity};
+use pomace_book::{Book, Finding, Gravity, trial};
 use serde::Serialize;
 
 use crate::cli;
@@ -49,7 +49,11 @@ pub(crate) fn run(asked: &cli::Check) -> Result<Answer, Stop> {
 /// Everything that can be said against a book, whoever says it. A room that judges documents adds
 /// its findings here, and nowhere else.
 fn findings(book: &Book) -> Vec<Finding> {
-    Bench::new(book).check()
+    if book.documents().all(|(_, d)| d.trials().is_empty()) {
+        return Bench::new(book).check();
+    }
+    let book = book.with_trials(None);
+    trial::told(&book, Bench::new(&book).check())
 }
 
 /// By document, then by place.

@@ -85,6 +85,13 @@ impl Hand {
             let mut shelf = bench.shelf().iter();
             shelf.find(|i| names::same(&i.name, &self.what))
         };
+        if let Some(noun) = item().and_then(|i| i.other_pieces(&self.amount.reading, &self.what)) {
+            return Err(Fault::new(
+                format!("what a `{noun}` of `{}` weighs is not known", self.what),
+                "weigh it: `260 g of …`",
+            )
+            .into());
+        }
         let made = || {
             let id = bench.book().by_name(&self.what)?;
             bench.prep(id).ok()?.grams_per_ml

@@ -1,11 +1,12 @@
 //! `pomace scale`: what so many serves ask for, and how many serves are in the hand.
 
+mod bottles;
 mod hand;
 mod page;
 mod round;
 
-use pomace_bench::Bench;
-use pomace_bench::scale::{Plan, Wanted};
+use pomace_bench::scale::Wanted;
+use pomace_bench::{Bench, RunError};
 use pomace_book::{Document, DocumentId, Reading, parse_amount};
 
 use crate::cli::Scale;
@@ -48,20 +49,27 @@ pub(crate) fn run(asked: &Scale) -> Result<Answer, Stop> {
     if let Some(tool) = asked.round {
         return round::run(&bench, id, tool, asked.json);
     }
-    let plan = plan(&bench, id, wanted(&bench, id, asked)?)?;
+    let bottles = asked.bottles.as_deref().map(bottles::read).transpose()?;
+    let wanted = match (&bottles, asked.make.is_some() || asked.serves.is_some()) {
+        (Some(bottles), false) => Wanted::Millilitres(bottles.all()),
+        _ => wanted(&bench, id, asked)?,
+    };
+    let plan = match bench.scale(id, wanted) {
+        Err(RunError::Nothing) if bottles.is_some() => {
+            return Err(bottles::no_bottle(page::name_of(&bench, id)).into());
+        }
+        found => found.map_err(|error| stuck(&bench, id, &error))?,
+    };
+    let filled = bottles
+        .map(|bottles| bottles.filled(&bench, id, &plan))
+        .transpose()?;
     let answer = if asked.json {
-        page::json(&bench, id, &plan)
+        page::json(&bench, id, &plan, filled.as_ref())
     } else {
-        page::page(&bench, id, &plan, width())
+        page::page(&bench, id, &plan, filled.as_ref(), width())
     };
     show(&answer)?;
     Ok(Answer::Done)
-}
-
-fn plan(bench: &Bench<'_>, id: DocumentId, wanted: Wanted) -> Result<Plan, Stop> {
-    bench
-        .scale(id, wanted)
-        .map_err(|error| stuck(bench, id, &error))
 }
 
 fn wanted(bench: &Bench<'_>, id: DocumentId, asked: &Scale) -> Result<Wanted, Stop> {

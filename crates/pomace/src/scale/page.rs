@@ -6,6 +6,7 @@ use pomace_bench::scale::{Batch, Plan};
 use pomace_book::{Document, DocumentId, Spot};
 use serde_json::{Value, json};
 
+use super::bottles::Filled;
 use crate::number::{align, set};
 use crate::page::{BOLD, DIM, rule, shorten, signs};
 use crate::show::said::heading;
@@ -15,13 +16,22 @@ fn weighed(grams: f64) -> String {
     set(grams, usize::from(grams.abs() < 9.95))
 }
 
-pub(super) fn page(bench: &Bench<'_>, id: DocumentId, plan: &Plan, width: usize) -> String {
+pub(super) fn page(
+    bench: &Bench<'_>,
+    id: DocumentId,
+    plan: &Plan,
+    filled: Option<&Filled>,
+    width: usize,
+) -> String {
     let name = name_of(bench, id);
     let title = match plan.serves {
         Some(serves) => format!("{name}, {} serves", number(serves)),
         None => name.to_owned(),
     };
     let mut page = format!("\n{BOLD}{title}{BOLD:#}\n{}\n", rule(width));
+    if let Some(filled) = filled {
+        filled.page(&mut page, width);
+    }
     if !plan.lines.is_empty() {
         heading(&mut page, "In the glasses");
         let rows = plan.lines.iter().map(|(spot, grams)| {
@@ -159,7 +169,12 @@ pub(super) fn spot_name(bench: &Bench<'_>, id: DocumentId, spot: Spot) -> String
     name.unwrap_or_default()
 }
 
-pub(super) fn json(bench: &Bench<'_>, id: DocumentId, plan: &Plan) -> String {
+pub(super) fn json(
+    bench: &Bench<'_>,
+    id: DocumentId,
+    plan: &Plan,
+    filled: Option<&Filled>,
+) -> String {
     let amounts = |id: DocumentId, amounts: &[(Spot, f64)]| -> Value {
         amounts
             .iter()
@@ -196,13 +211,16 @@ pub(super) fn json(bench: &Bench<'_>, id: DocumentId, plan: &Plan) -> String {
         .iter()
         .map(|(name, grams)| json!({ "what": name, "mass_g": tidy(*grams) }))
         .collect();
-    let value = json!({
+    let mut value = json!({
         "name": name_of(bench, id),
         "serves": plan.serves.map(tidy),
         "lines": amounts(id, &plan.lines),
         "preps": batches,
         "shelf": shelf,
     });
+    if let (Some(filled), Value::Object(map)) = (filled, &mut value) {
+        map.insert("bottles".into(), filled.json());
+    }
     format!(
         "{}\n",
         serde_json::to_string_pretty(&value).unwrap_or_default()

@@ -10,6 +10,9 @@ use crate::page::{BOLD, DIM, signs, wrap};
 /// So much room two columns and their doubt take.
 const TWO_COLUMNS: usize = 78;
 
+/// Below this, labels and columns are as narrow as they can be.
+const NARROW: usize = 60;
+
 /// Figures side by side under their headings, with the doubt of the last; on a narrow page the last
 /// alone.
 pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)], width: usize) {
@@ -39,7 +42,11 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)], width: usiz
             );
             // `titratable acidity, as citric`: what stands behind the comma is for wide pages.
             let short = label.split(',').next().unwrap_or(label);
-            let label = if width < TWO_COLUMNS { short } else { label };
+            let label = match short {
+                "a refractometer reads" if width < NARROW => "refractometer",
+                short if width < TWO_COLUMNS => short,
+                _ => label,
+            };
             rows.push((label, texts, unit));
         };
     row("mass", "g", &|f| Some(f.mass), 1);
@@ -69,12 +76,10 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)], width: usiz
         .max(16);
     let set_columns: Vec<Vec<String>> = (0..headings.len())
         .map(|c| {
-            align(
-                &rows
-                    .iter()
-                    .map(|(_, v, _)| v.get(c).cloned().unwrap_or_default())
-                    .collect::<Vec<_>>(),
-            )
+            let texts = rows.iter().map(|(_, v, _)| v.get(c).cloned());
+            let texts: Vec<String> = texts.map(Option::unwrap_or_default).collect();
+            // There is no room to set point under point.
+            if width < NARROW { texts } else { align(&texts) }
         })
         .collect();
     let widths: Vec<usize> = set_columns
@@ -86,7 +91,7 @@ pub(crate) fn table(page: &mut String, columns: &[(&str, &Figures)], width: usiz
                 .map(|t| signs(t))
                 .max()
                 .unwrap_or(0)
-                .max(signs(name))
+                .max(if columns.len() > 1 { signs(name) } else { 0 })
         })
         .collect();
     if columns.len() > 1 {

@@ -47,7 +47,7 @@ pub(crate) fn page(
     becomes::notes(&mut page, &report.after, width);
     waits(&mut page, report, width);
     why(&mut page, doc, mixed, width);
-    served(&mut page, doc, mixed, report, width);
+    served(&mut page, bench, id, doc, (mixed, report), width);
     questions(&mut page, bench, id, width);
     said::cautions(&mut page, bench, id, width);
     said::doubt(&mut page, doubt, "after_ice", width);
@@ -234,13 +234,22 @@ pub(crate) fn way(
 
 /// The drink while it waits over the ice in its glass, and its foam.
 fn waits(page: &mut String, report: &DrinkReport, width: usize) {
-    let stops: Vec<&(u32, Figures)> = report
+    let mut stops: Vec<&(u32, Figures)> = report
         .over_time
         .iter()
         .filter(|(minute, _)| minute % 5 == 0)
         .collect();
     if stops.is_empty() {
         return;
+    }
+    // Every other stop, where not all have room.
+    let room = (width.saturating_sub(29) / 8).max(1);
+    while stops.len() > room {
+        let mut place = 0;
+        stops.retain(|_| {
+            place += 1;
+            place % 2 == 1
+        });
     }
     said::heading(page, "While it waits");
     let mut row = |label: &str, unit: &str, values: Vec<String>| {
@@ -297,7 +306,31 @@ fn why(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, width: usize) {
     said::remarks(page, all, width);
 }
 
-fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport, width: usize) {
+/// How the prep of a garnish keeps, as its document tells: `30 days at 18 °C in closed tin`.
+fn kept(bench: &Bench<'_>, id: DocumentId, garnish: usize) -> Option<String> {
+    let prep = bench.graph().garnish(id, garnish)?.document()?;
+    let Document::Prep(prep) = bench.book().document(prep)? else {
+        return None;
+    };
+    let store = prep.keeping()?;
+    let mut told = store.time.as_ref()?.value.to_string();
+    if let Some(celsius) = &store.temperature {
+        told.push_str(&format!(" at {} °C", set(celsius.value, 0)));
+    }
+    if let Some(vessel) = &store.vessel {
+        told.push_str(&format!(", {}", vessel.value));
+    }
+    Some(told)
+}
+
+fn served(
+    page: &mut String,
+    bench: &Bench<'_>,
+    id: DocumentId,
+    doc: &DrinkDoc,
+    (mixed, report): (&Mixed, &DrinkReport),
+    width: usize,
+) {
     said::heading(page, "A serve");
     let serve = &report.per_serve;
     let value =
@@ -354,6 +387,9 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
             if let Some(lead) = &garnish.lead {
                 text.push_str(&format!("; begin {} before", lead.value));
             }
+            if let Some(keeping) = kept(bench, id, *place) {
+                text.push_str(&format!("; made ahead, it keeps {keeping}"));
+            }
             if garnish.optional {
                 text.push_str("; can be left off");
             }
@@ -363,12 +399,15 @@ fn served(page: &mut String, doc: &DrinkDoc, mixed: &Mixed, report: &DrinkReport
     }
     let allergens = said::allergens(&serve.allergens, &serve.allergens_possible);
     page.push_str(&format!("{}\n", wrap(&allergens, width, "  ", "  ")));
-    for caution in &serve.cautions {
+    let guidance = serve.guidance(report.after.volume.value);
+    for caution in serve.cautions.iter().chain(&guidance) {
         page.push_str(&format!(
             "{}\n",
             wrap(&format!("Caution: {caution}."), width, "  ", "  ")
         ));
     }
+    said::marks(page, &doc.marks, width);
+    said::trials(page, &doc.trials, width);
 }
 
 /// Amounts that can be read in two ways: what each makes of the drink.

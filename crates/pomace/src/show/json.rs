@@ -4,7 +4,7 @@ use pomace_bench::record::Record;
 use pomace_bench::report::{DrinkReport, Figures, prep_json, tidy};
 use pomace_bench::shelf::Item;
 use pomace_bench::{Bench, Made, Mixed};
-use pomace_book::{DocumentId, DrinkDoc, PrepDoc, Spot, Verb};
+use pomace_book::{DocumentId, DrinkDoc, Marks, PrepDoc, Spot, Verb};
 use serde_json::{Value, json};
 
 use super::said;
@@ -43,6 +43,7 @@ pub(crate) fn drink(
             "steps".into(),
             steps(doc.steps.iter().map(|s| s.verb.value), &mixed.records),
         );
+        map.insert("marks".into(), marks(&doc.marks));
         map.insert("questions".into(), questions(bench, id));
         map.insert("findings".into(), findings(bench, id));
     }
@@ -79,6 +80,7 @@ pub(crate) fn prep(
             "steps".into(),
             steps(doc.steps.iter().map(|s| s.verb.value), &made.records),
         );
+        map.insert("marks".into(), marks(&doc.marks));
         map.insert("questions".into(), questions(bench, id));
         map.insert("findings".into(), findings(bench, id));
     }
@@ -114,6 +116,14 @@ pub(crate) fn ingredient(bench: &Bench<'_>, id: DocumentId, item: Option<&Item>)
         "remarks": item.remarks,
         "findings": findings(bench, id),
     }))
+}
+
+/// The house's own marks, 0 to 5.
+fn marks(marks: &Marks) -> Value {
+    let given = marks
+        .given()
+        .map(|(name, mark)| (name.to_owned(), json!(mark)));
+    Value::Object(given.collect())
 }
 
 fn steps(verbs: impl Iterator<Item = Verb>, records: &[Record]) -> Value {

@@ -73,11 +73,11 @@ pub(crate) fn page(
             set(*after, 1)
         ));
         if *left > 0.05 {
-            page.push_str(&format!(
-                "  {DIM}+{DIM:#} {} {DIM}{}{DIM:#}",
-                set(*left, 1),
-                name.as_deref().unwrap_or("left")
-            ));
+            let (grams, name) = (set(*left, 1), name.as_deref().unwrap_or("left"));
+            // What has no room beside the step stands below it.
+            let used = 5 + widest + 11 + 4 + signs(&grams) + 1 + signs(name);
+            let lead = if used > width { "\n       " } else { "  " };
+            page.push_str(&format!("{lead}{DIM}+{DIM:#} {grams} {DIM}{name}{DIM:#}"));
         }
         page.push('\n');
     }
@@ -96,6 +96,8 @@ pub(crate) fn page(
     becomes::notes(&mut page, figures, width);
     let cautions = bench.cautions(&made.kept);
     said::carried(&mut page, &made.kept.carried, &cautions, width);
+    said::marks(&mut page, &doc.marks, width);
+    said::trials(&mut page, &doc.trials, width);
     let verbs = doc.steps.iter().map(|s| s.verb.value);
     let mut all = made
         .records

@@ -5,8 +5,9 @@ use std::collections::HashSet;
 use pomace_bench::Bench;
 use pomace_bench::doubt::{Doubt, FigureName};
 use pomace_bench::remark::{Assumption, Remark};
+use pomace_bench::shelf::{SIMILAR_MARK, similar_told};
 use pomace_bench::stream::Carried;
-use pomace_book::{DocumentId, Finding, Gravity, Verb};
+use pomace_book::{DocumentId, Finding, Gravity, Marks, Trial, Verb};
 
 use crate::number::{align, set, set_short};
 use crate::page::{BOLD, DIM, signs, wrap};
@@ -63,6 +64,37 @@ pub(crate) fn carried(page: &mut String, carried: &Carried, cautions: &[String],
     page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     for caution in cautions {
         let text = format!("Caution: {caution}.");
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
+}
+
+/// The house's own marks, if it gave any.
+pub(crate) fn marks(page: &mut String, marks: &Marks, width: usize) {
+    let given: Vec<String> = marks
+        .given()
+        .map(|(name, mark)| format!("{name} {}", set_short(mark, 2)))
+        .collect();
+    if !given.is_empty() {
+        let text = format!(
+            "The house's own marks, 0 to 5: {}. Nothing here predicts them.",
+            given.join(", ")
+        );
+        page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
+    }
+}
+
+/// The trials that a document tells of.
+pub(crate) fn trials(page: &mut String, trials: &[Trial], width: usize) {
+    let names: Vec<&str> = trials
+        .iter()
+        .filter(|trial| !trial.promoted)
+        .map(|trial| trial.name.as_str())
+        .collect();
+    if !names.is_empty() {
+        let text = format!(
+            "Trials: {}. `pomace trial` sets them side by side.",
+            names.join(", ")
+        );
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
 }
@@ -225,6 +257,7 @@ pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width
     if rows.is_empty() {
         return;
     }
+    let marked = rows.iter().any(|(_, shares)| shares.contains(SIMILAR_MARK));
     let text = "± is two standard deviations; what most of each comes from:";
     page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(text, width, "  ", "  ")));
     for (label, shares) in rows {
@@ -234,9 +267,18 @@ pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width
             wrap(&shares, width, &lead, &" ".repeat(15))
         ));
     }
+    if marked {
+        similar(page, width);
+    }
     let most = readings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
     if let Some((reading, _)) = most {
         let text = format!("The reading that would settle most: {reading}.");
         page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     }
+}
+
+/// What it means that something is only similar.
+pub(crate) fn similar(page: &mut String, width: usize) {
+    let told = wrap(&similar_told(), width, "  ", "  ");
+    page.push_str(&format!("{DIM}{told}{DIM:#}\n"));
 }

@@ -2,6 +2,7 @@
 
 use pomace_bench::doubt::{Doubt, FigureName, HasFigures};
 use pomace_bench::report::{Figure, Figures};
+use pomace_bench::shelf::SIMILAR_MARK;
 use pomace_bench::{Bench, Change, To};
 use pomace_book::{Document, DocumentId, Spot};
 
@@ -143,10 +144,14 @@ fn shares(page: &mut String, doubt: &Doubt, name: FigureName, width: usize) {
         return;
     }
     said::heading(page, "Its doubt comes from");
+    let marked = largest.iter().any(|s| s.name.ends_with(SIMILAR_MARK));
     for share in largest {
         let percent = crate::number::set(100.0 * share.share, 0);
         let lead = format!("  {BOLD}{percent:>3}{BOLD:#} %  ");
         let text = format!("{}; settled by {}", share.name, share.reading);
         page.push_str(&format!("{}\n", wrap(&text, width, &lead, "           ")));
+    }
+    if marked {
+        said::similar(page, width);
     }
 }
