@@ -115,6 +115,34 @@ impl App {
         }
     }
 
+    /// Takes a document out of the book; its revisions stay.
+    pub(crate) async fn take_out(&self, id: &Id, who: &str) -> Result<bool, pomace_store::Error> {
+        let Some(kept) = self.kitchen().get(id).cloned() else {
+            return Ok(false);
+        };
+        let change = Change {
+            document: id.clone(),
+            based_on: Some(kept.revision),
+            write: Write::Remove,
+            who: who.to_owned(),
+            when: When::now(),
+            why: None,
+            index: Index::of(&kept.kind, &kept.name),
+        };
+        let Outcome::Saved(stamps) = self.store.save(&Token::new(), &change).await? else {
+            return Ok(false);
+        };
+        let mut kitchen = self.kitchen_mut();
+        for stamp in stamps {
+            let revision = Revision {
+                stamp,
+                text: kept.text.clone(),
+            };
+            kitchen.put(&revision, &kept.kind, &kept.name);
+        }
+        Ok(true)
+    }
+
     fn change(&self, saving: &Saving<'_>) -> Change {
         Change {
             document: saving.document.clone(),

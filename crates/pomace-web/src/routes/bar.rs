@@ -98,7 +98,7 @@ pub(crate) async fn page(
             }
             ol class="pours" {
                 @for (letter, name, amount, running) in &lines {
-                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { span class="unseen" { "on the scale " } (running) } }
+                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { "scale " (running) } }
                 }
             }
             ol class="steps" {

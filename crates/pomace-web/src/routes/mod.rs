@@ -6,6 +6,7 @@ mod changing;
 mod drinks;
 mod fault;
 mod finding;
+mod history;
 mod ingredients;
 mod making;
 mod others;
@@ -41,6 +42,9 @@ pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
         .route("/demo", post(making::take_demo))
         .route("/find", get(finding::page))
         .route("/look", get(others::look))
+        .route("/d/{id}/history", get(history::page))
+        .route("/d/{id}/bring-back", post(history::bring_back))
+        .route("/d/{id}/take-out", post(history::take_out))
         .layer(CompressionLayer::new());
     // What is asked often is small; squeezing it takes longer than sending it.
     let quick = Router::new()

@@ -21,10 +21,11 @@ pub(crate) fn notices() -> Markup {
 }
 
 /// Which revision this is, and whether it is kept.
-pub(crate) fn imprint(kept: &Kept) -> Markup {
+pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
     html! {
         div class="imprint" {
-            span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) }
+            span { span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) } " "
+                a class="act" href={ "/d/" (id) "/history" } { "history" } }
             span { "whiskers and ±: two standard deviations" }
         }
     }

@@ -348,7 +348,7 @@ fn body(id: &Id, kept: &Kept, parts: &[Part]) -> Markup {
         (part("title"))
         (notices())
         main id="main" class="halves" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("steps")) (part("asked")) (imprint(kept)) }
+            div { (part("steps")) (part("asked")) (imprint(id, kept)) }
             div { (part("figures")) (part("leaves")) (part("used")) }
             pre id="text" hidden { (kept.text) }
         }
