@@ -102,7 +102,7 @@ pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
         );
     }
     let title = format!("{}: where it comes from", strip.figure);
-    Some(svg.finish("strip", &title, describe(strip, &shares, whole)))
+    Some(svg.finish("strip", &title, &describe(strip, &shares, whole)))
 }
 
 fn describe(strip: &Strip, shares: &[&Share], whole: f64) -> String {

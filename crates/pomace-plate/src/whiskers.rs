@@ -72,7 +72,7 @@ pub fn draw(whiskers: &Whiskers, width: Width, prefix: &str) -> Option<Drawing> 
     Some(svg.finish(
         "whiskers",
         &format!("{figure}: what a reading would settle"),
-        description,
+        &description,
     ))
 }
 

@@ -128,6 +128,9 @@ fn wanted() -> impl Strategy<Value = Vec<Wanted>> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 500, failure_persistence: Some(Box::new(
+        proptest::test_runner::FileFailurePersistence::WithSource("regressions"))), ..ProptestConfig::default() })]
+
     #[test]
     fn placed_labels_are_apart_inside_and_the_same_each_time(wanted in wanted()) {
         let within = Rect::new(0.0, 0.0, 400.0, 300.0);

@@ -166,7 +166,7 @@ pub fn draw(glass: &Glass, width: Width, prefix: &str) -> Option<Drawing> {
     staff(&mut svg, &volumes, &profile);
     leaders(&mut svg, &marks, wide, high);
     let title = format!("{}: the glass in section", glass.name);
-    Some(svg.finish("glass", &title, words::describe(glass, &volumes)))
+    Some(svg.finish("glass", &title, &words::describe(glass, &volumes)))
 }
 
 fn outline(svg: &mut Svg, glass: &Glass, profile: &Profile) {
