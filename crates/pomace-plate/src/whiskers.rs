@@ -26,7 +26,8 @@ pub fn draw(whiskers: &Whiskers, width: Width, prefix: &str) -> Option<Drawing> 
     if !whiskers.now.value.is_finite() || !then.is_finite() || then < 0.0 {
         return None;
     }
-    let wide = width.pick(330.0, 396.0);
+    // The column that a question stands in is hardly wider on a laptop than on a phone.
+    let wide = width.pick(318.0, 344.0);
     let mut svg = Svg::new(wide, 62.0, prefix);
     let places = places(now.min(if then > 0.0 { then } else { now }));
     let words = |doubt: f64| format!("± {}", number(doubt, places));

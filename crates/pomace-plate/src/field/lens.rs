@@ -146,7 +146,10 @@ impl Lens {
             self.at.y + side,
         )
         .grown(6.0);
-        for (label, placed) in wanted.iter().zip(labels::place(&wanted, &drawn, within)) {
+        for (label, placed) in wanted
+            .iter()
+            .zip(labels::place_close(&wanted, &drawn, within, 1.0))
+        {
             if let Some(placed) = placed {
                 labels::set(svg, label, &placed);
             }

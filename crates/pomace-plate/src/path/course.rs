@@ -85,6 +85,9 @@ impl Course {
             .extend(pairs(&self.on_ice).chain(pairs(&self.in_glass)));
         drawn.lines.extend(self.lift());
         drawn.lines.extend(&self.ticks);
+        drawn
+            .faint
+            .extend(self.on_ice.iter().skip(1).map(|at| (*at, 4.0)));
         drawn.discs.extend(self.dots.iter().map(|at| (*at, 3.0)));
         drawn.discs.extend(self.on_ice.first().map(|at| (*at, 6.0)));
         drawn
