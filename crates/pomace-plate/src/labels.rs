@@ -136,19 +136,19 @@ fn find(label: &Wanted, drawn: &Drawn, within: Rect, air: f64) -> Option<Placed>
             .is_none_or(|(from, to)| !drawn.boxes.iter().any(|other| other.meets_line(from, to)))
     };
     let (near, middle): (&[f64], &[f64]) = (&[5.0, 9.0], &[14.0, 20.0, 26.0]);
-    let first = tries(label, near).find(|placed| {
+    let first = tries(label, near, within).find(|placed| {
         let named = label.must || belongs(label, placed, drawn);
         named && clear(placed) && faint(placed.room)
     });
     if first.is_some() || !label.must {
         return first;
     }
-    tries(label, middle)
+    tries(label, middle, within)
         .find(|placed| clear(placed) && faint(placed.room))
-        .or_else(|| tries(label, &FAR).find(|placed| clear(placed) && unlined(placed)))
-        .or_else(|| tries(label, &FAR).find(clear))
+        .or_else(|| tries(label, &FAR, within).find(|placed| clear(placed) && unlined(placed)))
+        .or_else(|| tries(label, &FAR, within).find(clear))
         .or_else(|| {
-            tries(label, &FAR).find(|placed| {
+            tries(label, &FAR, within).find(|placed| {
                 within.encloses(placed.room)
                     && !drawn.boxes.iter().any(|other| other.meets(placed.room))
             })
@@ -169,9 +169,17 @@ const FAR: [f64; 14] = [
     5.0, 12.0, 20.0, 30.0, 44.0, 60.0, 80.0, 110.0, 150.0, 200.0, 260.0, 330.0, 420.0, 520.0,
 ];
 
-fn tries<'a>(label: &'a Wanted, gaps: &'a [f64]) -> impl Iterator<Item = Placed> + 'a {
-    gaps.iter()
-        .flat_map(|gap| label.side.ways().map(|way| candidate(label, way, *gap)))
+fn tries<'a>(
+    label: &'a Wanted,
+    gaps: &'a [f64],
+    within: Rect,
+) -> impl Iterator<Item = Placed> + 'a {
+    gaps.iter().flat_map(move |gap| {
+        label
+            .side
+            .ways()
+            .map(|way| candidate(label, way, *gap, within))
+    })
 }
 
 /// Height of lines set under one another, px.
@@ -183,7 +191,7 @@ pub fn height(lines: &[(Voice, String)]) -> f64 {
         .sum()
 }
 
-fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64) -> Placed {
+fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64, within: Rect) -> Placed {
     let wide = label
         .lines
         .iter()
@@ -196,7 +204,11 @@ fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64) -> Placed {
     let left = match right {
         r if r > 0.5 => label.at.x + away,
         r if r < -0.5 => label.at.x - away - wide,
-        _ => label.at.x - wide / 2.0,
+        // Above or below it may slide along, but not past its mark.
+        _ => (label.at.x - wide / 2.0)
+            .min(within.right - wide)
+            .max(within.left)
+            .clamp(label.at.x - wide, label.at.x),
     };
     let top = match down {
         d if d > 0.5 => label.at.y + away,

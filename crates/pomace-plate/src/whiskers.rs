@@ -66,7 +66,7 @@ pub fn draw(whiskers: &Whiskers, width: Width, prefix: &str) -> Option<Drawing> 
     let Whiskers { figure, unit, .. } = whiskers;
     let value = number(whiskers.now.value, places);
     let description = format!(
-        "{figure} is {value} {} {unit} now; once read it would be known to {}.",
+        "Now {figure} is {value} {} {unit}; once read it would be known to {}.",
         words(now),
         words(then)
     );

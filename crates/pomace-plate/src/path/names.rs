@@ -28,18 +28,31 @@ pub(super) fn draw(
             shore.iter().map(move |(from, to)| (lower(from), lower(to)))
         }));
     let wanted = of_the_drink(path, course);
-    for (label, placed) in wanted.iter().zip(labels::place(&wanted, &drawn, room)) {
+    let set = labels::place(&wanted, &drawn, room);
+    for (label, placed) in wanted.iter().zip(&set) {
         if let Some(placed) = placed {
-            labels::set(svg, label, &placed);
+            labels::set(svg, label, placed);
             sea.boxes.push(placed.room.grown(3.0));
         }
     }
-    let wanted = of_the_sea(chart, shore);
+    // How long it took is worth a place on the sea, if it found none before.
+    let last = wanted.iter().zip(&set).find(|(label, _)| is_seconds(label));
+    let last = last
+        .filter(|(_, placed)| placed.is_none())
+        .map(|(label, _)| label.clone());
+    let wanted: Vec<Wanted> = last.into_iter().chain(of_the_sea(chart, shore)).collect();
     for (label, placed) in wanted.iter().zip(labels::place(&wanted, &sea, room)) {
         if let Some(placed) = placed {
             labels::set(svg, label, &placed);
         }
     }
+}
+
+fn is_seconds(label: &Wanted) -> bool {
+    label
+        .lines
+        .iter()
+        .any(|(voice, words)| *voice == Voice::Scale && words.ends_with(" s"))
 }
 
 fn of_the_drink(path: &IcePath, course: &Course) -> Vec<Wanted> {
