@@ -24,7 +24,7 @@ pub(crate) fn notices() -> Markup {
 pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
     html! {
         div class="imprint" {
-            span { span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) } " "
+            span { span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) " by " (kept.who) } " "
                 a class="act" href={ "/d/" (id) "/history" } { "history" } }
             span { "whiskers and ±: two standard deviations" }
         }
