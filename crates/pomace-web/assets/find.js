@@ -105,6 +105,8 @@ function watch(field) {
       event.preventDefault();
       take(found[chosen]);
     } else if (event.key === "Escape") {
+      // A search field would empty itself.
+      event.preventDefault();
       close();
     }
   });

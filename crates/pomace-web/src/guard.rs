@@ -17,7 +17,9 @@ pub(crate) async fn headers(request: Request, next: Next) -> Response {
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-        (header::REFERRER_POLICY, "no-referrer"),
+        // Not `no-referrer`: under that a browser sends a plain form with the origin `null`, which
+        // `asked_for` refuses.
+        (header::REFERRER_POLICY, "same-origin"),
         (header::X_FRAME_OPTIONS, "DENY"),
     ] {
         headers.insert(name, HeaderValue::from_static(value));
