@@ -120,6 +120,7 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
                 }
             }
             (stepper(doc, line))
+            @if let Some(pours) = &line.shown.pours { p class="push pours-of" { "jiggers " (pours) } }
             @if let Some(push) = &line.push { p class="push" { (push) } }
             @for (message, mend) in &line.said {
                 p class="push amiss" { (crate::words::sentence(message)) ". " span { (crate::words::sentence(mend)) "." } }
