@@ -88,6 +88,16 @@ pub(crate) fn and(words: &[String]) -> String {
     }
 }
 
+/// A text as a whole sentence: its first letter large, and an end.
+pub(crate) fn full(text: &str) -> String {
+    let text = sentence(text.trim());
+    if text.ends_with(['.', '?', '!']) {
+        text
+    } else {
+        format!("{text}.")
+    }
+}
+
 /// The first letter large.
 pub(crate) fn sentence(text: &str) -> String {
     let mut letters = text.chars();
