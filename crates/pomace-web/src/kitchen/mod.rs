@@ -5,6 +5,13 @@
 
 mod marks;
 mod search;
+#[cfg(test)]
+#[allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a panic is a failed test"
+)]
+mod tests;
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 

@@ -5,7 +5,7 @@ use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
 
-use crate::words::{and, sentence, set};
+use crate::words::{and, set};
 
 /// The findings about one place of a document: `line 2`, `step 1`, `garnish 3`.
 pub(crate) fn at<'a>(
