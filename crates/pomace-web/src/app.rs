@@ -50,7 +50,8 @@ impl App {
             let (kind, name) = named.remove(&revision.stamp.document).unwrap_or_default();
             (revision, kind, name)
         });
-        let kitchen = Kitchen::open(texts.collect());
+        let texts: Vec<_> = texts.collect();
+        let kitchen = Kitchen::open(&texts);
         Ok(Self {
             store,
             kitchen: RwLock::new(kitchen),

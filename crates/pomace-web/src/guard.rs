@@ -17,8 +17,7 @@ pub(crate) async fn headers(request: Request, next: Next) -> Response {
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-        // Not `no-referrer`: under that a browser sends a plain form with the origin `null`, which
-        // `asked_for` refuses.
+        // With `no-referrer` a form of our own page would come without its origin.
         (header::REFERRER_POLICY, "same-origin"),
         (header::X_FRAME_OPTIONS, "DENY"),
     ] {

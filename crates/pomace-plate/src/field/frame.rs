@@ -29,7 +29,12 @@ pub(super) struct Frame {
 
 impl Frame {
     pub(super) fn new(ranges: Ranges, width: Width) -> Self {
-        let height = width.pick(344.0, 486.0);
+        // On a tablet the lines below the plate are in sight with it.
+        let height = match width {
+            Width::Phone => 344.0,
+            Width::Tablet => 430.0,
+            Width::Desktop => 486.0,
+        };
         let (left, right) = width.pick((42.0, 34.0), (48.0, 42.0));
         let plot = Rect::new(
             left,

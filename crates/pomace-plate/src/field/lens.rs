@@ -3,11 +3,11 @@
 use super::Field;
 use super::frame::Frame;
 use super::marks::{Mark, Own, head};
-use crate::Voice;
 use crate::geometry::{Point, Rect};
 use crate::labels::{self, Drawn, Wanted};
 use crate::number::short;
 use crate::svg::{Svg, Trace};
+use crate::{Voice, Width};
 
 /// How much a lens may enlarge.
 const TIMES: [f64; 15] = [
@@ -30,7 +30,11 @@ impl Lens {
     /// A lens where it covers least; `None` if there is nothing to show in it.
     pub(super) fn new(field: &Field, frame: &Frame, own: &Own) -> Option<Self> {
         let served = own.served?;
-        let reach = frame.width.pick(42.0, 70.0);
+        let reach = match frame.width {
+            Width::Phone => 42.0,
+            Width::Tablet => 58.0,
+            Width::Desktop => 70.0,
+        };
         let strokes: Vec<(char, Point)> = field
             .pushes
             .iter()

@@ -246,8 +246,18 @@ fn lines_part(
         let leads_nowhere = said::at(&findings, &place).any(|f| {
             f.topic == pomace_book::Topic::Name && f.gravity == pomace_book::Gravity::Stop
         });
+        // Asked in our own words: a page writes no TOML.
+        let said = if line.amount.is_none() {
+            vec![(
+                "how much of it?".to_owned(),
+                "until that is said, only its allergens count".to_owned(),
+            )]
+        } else {
+            said::at(&findings, &place).map(said::both).collect()
+        };
         LineView {
             index,
+            steps: study.doc.steps.iter().map(enters_by).collect(),
             measures: study.bench.house().measures().to_vec(),
             leads_nowhere,
             letter: letter(index),
@@ -255,7 +265,7 @@ fn lines_part(
             link: links.get(index).cloned().flatten(),
             shown: study.shown(Spot::Line(index), amount, doc.unit),
             push: push.and_then(|push| push.words.clone()),
-            said: said::at(&findings, &place).map(said::both).collect(),
+            said,
             enters: line.enters.as_ref().map(|step| step.value.clone()),
             count,
         }
@@ -364,6 +374,14 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, pomace_plate::whiskers::W
             },
         ))
     })
+}
+
+/// The word by which a line says that it enters at a step.
+fn enters_by(step: &pomace_book::Step) -> String {
+    match &step.name_as {
+        Some(name) => name.value.clone(),
+        None => step.verb.value.word().to_owned(),
+    }
 }
 
 /// What a step is, in few words and in more.

@@ -54,6 +54,7 @@ pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
         .route("/d/{id}/change", post(changing::form));
     let assets = Router::new()
         .route("/assets/{stamp}/{*name}", get(others::asset))
+        .route("/favicon.ico", get(others::mark))
         .layer(CompressionLayer::new());
     Router::new()
         .merge(pages)

@@ -20,6 +20,8 @@ pub(crate) struct LineView {
     /// The step at which it enters, if it is not the first.
     pub enters: Option<String>,
     pub count: usize,
+    /// The steps at which a line may enter, by the words that a line says.
+    pub steps: Vec<String>,
     /// Whether nobody knows yet what its name means.
     pub leads_nowhere: bool,
     /// The house's jiggers, mL.
@@ -50,7 +52,7 @@ fn stepper(doc: &Doc<'_>, line: &LineView) -> Markup {
         (step(shown.steps.less.as_ref(), "minus", "less"))
         label {
             span class="unseen" { "amount of " (name) }
-            input name="value" value=(shown.value) size="4" inputmode=[is_number(&shown.value).then_some("decimal")]
+            input name="value" value=(shown.value) size="4" placeholder="?" inputmode=[is_number(&shown.value).then_some("decimal")]
                 class=[(!is_number(&shown.value)).then_some("wordy")] enterkeyhint="done";
             span class="unit" { (shown.unit) }
         }
@@ -102,8 +104,13 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
                             button class="act" { "keep" }
                         }))
                         (doc.form(&at("set", Some("enters")), "field-row", &html! {
-                            label class="field" { span { "Enters at (a step; the first if empty)" }
-                                input name="value" value=(line.enters.as_deref().unwrap_or("")); }
+                            label class="field" { span { "Enters at" }
+                                select name="value" {
+                                    option value="" { "the first step" }
+                                    @for step in &line.steps {
+                                        option value=(step) selected[line.enters.as_ref() == Some(step)] { (step) }
+                                    }
+                                } }
                             button class="act" { "keep" }
                         }))
                         div class="acts" {
@@ -120,9 +127,10 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
                 }
             }
             (stepper(doc, line))
+            @if let Some(pours) = &line.shown.pours { p class="push pours-of" { "jiggers " (pours) } }
             @if let Some(push) = &line.push { p class="push" { (push) } }
             @for (message, mend) in &line.said {
-                p class="push amiss" { (crate::words::sentence(message)) ". " span { (crate::words::sentence(mend)) "." } }
+                p class="amiss" { (crate::words::full(message)) " " span { (crate::words::full(mend)) } }
             }
             @if line.leads_nowhere { (unknown(doc, &line.name)) }
         }
@@ -143,7 +151,7 @@ fn unknown(doc: &Doc<'_>, name: &str) -> Markup {
         }
     };
     html! {
-        div class="push buttons" {
+        div class="buttons wide" {
             (to("prep", "We make it here"))
             (to("ingredient", "It has a label, or is similar to something"))
         }
