@@ -44,10 +44,7 @@ fn a_drink_and_the_prep_that_it_calls_for_from_an_empty_book() {
     page.is_kept();
 
     // It becomes a prep, from there.
-    page.tap_words(
-        "[data-key=line-1] a, [data-key=line-1] button",
-        "make it a prep",
-    );
+    page.tap_words("[data-key=line-1] button", "We make it here");
     page.wait("a new prep is asked for", "location.pathname === '/new'");
     page.ready();
     assert_eq!(page.value("input[name=name]"), "peel syrup");

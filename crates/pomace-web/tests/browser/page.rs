@@ -40,6 +40,7 @@ struct Heard {
 pub(crate) struct Page {
     pub(crate) tab: Arc<Tab>,
     heard: Arc<Mutex<Heard>>,
+    runs_scripts: Cell<bool>,
     taps: Cell<u32>,
     keys: Cell<u32>,
 }
@@ -66,6 +67,7 @@ impl Page {
         let page = Self {
             tab,
             heard,
+            runs_scripts: Cell::new(true),
             taps: Cell::new(0),
             keys: Cell::new(0),
         };
@@ -98,6 +100,9 @@ impl Page {
 
     /// Whether everything is loaded, and a page that works without being left has shown itself once.
     pub(crate) fn ready(&self) {
+        if !self.runs_scripts.get() {
+            return self.wait("the page is there", "document.readyState === 'complete'");
+        }
         self.wait(
             "the page is there",
             "document.readyState === 'complete' && (!document.querySelector('[data-live]') || \
@@ -149,13 +154,10 @@ impl Page {
 
     /// A browser that runs no script of the page.
     pub(crate) fn without_scripts(&self) {
+        self.runs_scripts.set(false);
         self.tab
             .call_method(Emulation::SetScriptExecutionDisabled { value: true })
             .unwrap();
-    }
-
-    pub(crate) fn path(&self) -> String {
-        self.eval("location.pathname")
     }
 
     // ---- looking ----
@@ -279,6 +281,12 @@ impl Page {
         let picture = self.tab.capture_screenshot(png, None, None, true).unwrap();
         self.size(width, height);
         picture
+    }
+
+    /// A picture of what the window shows, as PNG.
+    pub(crate) fn view(&self) -> Vec<u8> {
+        let png = Cdp::CaptureScreenshotFormatOption::Png;
+        self.tab.capture_screenshot(png, None, None, true).unwrap()
     }
 
     // ---- doing ----
