@@ -340,7 +340,7 @@ impl<'a> Bench<'a> {
         let crowns = program.crowns.iter_mut().map(|crown| &mut crown.intake);
         for intake in program.intakes.iter_mut().chain(crowns) {
             if intake.spot == spot {
-                intake.dose = intake.dose.clone().times(times);
+                intake.dose = intake.dose.times(times);
             }
         }
         let kept = |other: DocumentId| self.prep(other);

@@ -23,6 +23,7 @@ mod change;
 mod drink;
 mod guard;
 mod kitchen;
+mod ranges;
 mod routes;
 mod serve;
 mod view;
