@@ -2,13 +2,14 @@
 
 use crate::run_args;
 
-const COMMANDS: [&str; 7] = [
+const COMMANDS: [&str; 8] = [
     "liquid",
     "show",
     "trial",
     "scale",
     "yield-test",
     "check",
+    "serve",
     "completions",
 ];
 

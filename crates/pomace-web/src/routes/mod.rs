@@ -3,6 +3,7 @@
 mod bar;
 mod book;
 mod changing;
+pub(crate) mod devices;
 mod drinks;
 mod fault;
 mod finding;
@@ -10,6 +11,8 @@ mod ingredients;
 mod making;
 mod others;
 mod preps;
+
+pub(crate) use others::clock;
 
 use std::sync::Arc;
 
@@ -20,13 +23,14 @@ use axum::routing::{get, post};
 use tower_http::compression::CompressionLayer;
 
 use crate::app::App;
+use crate::devices::{Devices, pass};
 use crate::guard;
-use crate::serve::Reach;
+use crate::listen::reach::Reach;
 
 /// More than the longest document, and a form around it.
 const BODY_BYTES: usize = 1 << 20;
 
-pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
+pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach) -> Router {
     let pages = Router::new()
         .route("/", get(book::front))
         .route("/drinks", get(book::drinks))
@@ -51,12 +55,21 @@ pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
     let assets = Router::new()
         .route("/assets/{stamp}/{*name}", get(others::asset))
         .layer(CompressionLayer::new());
+    let pairing = devices.as_ref().map(|devices| {
+        devices::router(devices::Pairing {
+            app: Arc::clone(&app),
+            devices: Arc::clone(devices),
+            reach: reach.clone(),
+        })
+    });
     Router::new()
         .merge(pages)
         .merge(quick)
         .merge(assets)
+        .merge(pairing.unwrap_or_default())
         .fallback(others::nowhere)
         .layer(DefaultBodyLimit::max(BODY_BYTES))
+        .layer(middleware::from_fn_with_state(devices, pass::let_in))
         .layer(middleware::from_fn_with_state(reach, guard::asked_for))
         .layer(middleware::from_fn(guard::headers))
         .with_state(app)
