@@ -23,7 +23,7 @@ const WRONG_TRIES: usize = 5;
 const PAUSE: Duration = Duration::from_secs(60);
 
 /// A code.
-#[derive(Clone, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Code(String);
 
 impl Code {
@@ -180,32 +180,54 @@ mod tests {
         assert_eq!(desk.take(code.as_str(), start + PAUSE), Ok(()));
     }
 
+    /// What is done at a desk.
+    #[derive(Clone, Debug)]
+    enum Deed {
+        /// So many seconds go by.
+        Wait(u64),
+        Show,
+        Withdraw,
+        /// The code that was shown so many codes ago is typed.
+        Take(usize),
+    }
+
+    fn deed() -> impl Strategy<Value = Deed> {
+        prop_oneof![
+            4 => (0_u64..500).prop_map(Deed::Wait),
+            2 => Just(Deed::Show),
+            1 => Just(Deed::Withdraw),
+            3 => (0_usize..3).prop_map(Deed::Take),
+        ]
+    }
+
     proptest! {
         /// Whatever was done before, a code is taken only in its ten minutes, and once.
         #[test]
-        fn a_code_is_never_taken_after_its_time(
-            waits in prop::collection::vec(0u64..400, 1..40),
-            shows in prop::collection::vec(any::<bool>(), 40),
-        ) {
+        fn a_code_is_never_taken_after_its_time(done in prop::collection::vec(deed(), 1..60)) {
             let mut desk = Desk::default();
             let mut now = Instant::now();
             let mut shown: Vec<(Code, Instant)> = Vec::new();
-            let mut taken: Vec<String> = Vec::new();
-            for (wait, show) in waits.iter().zip(shows) {
-                now += Duration::from_secs(*wait);
-                if show {
-                    let (code, left) = desk.show(now).unwrap();
-                    prop_assert!(left <= LASTS && left > Duration::ZERO);
-                    if shown.last().is_none_or(|(last, _)| *last != code) {
-                        shown.push((code, now));
+            let mut taken: Vec<Code> = Vec::new();
+            for deed in done {
+                match deed {
+                    Deed::Wait(seconds) => now += Duration::from_secs(seconds),
+                    Deed::Withdraw => desk.withdraw(),
+                    Deed::Show => {
+                        let (code, left) = desk.show(now).unwrap();
+                        prop_assert!(left <= LASTS && left > Duration::ZERO);
+                        if shown.last().is_none_or(|(last, _)| *last != code) {
+                            shown.push((code, now));
+                        }
                     }
-                }
-                for (code, since) in &shown {
-                    let is_taken = desk.take(code.as_str(), now).is_ok();
-                    if is_taken {
-                        prop_assert!(now.duration_since(*since) < LASTS);
-                        prop_assert!(!taken.contains(&code.as_str().to_owned()));
-                        taken.push(code.as_str().to_owned());
+                    Deed::Take(back) => {
+                        let Some((code, since)) = shown.iter().rev().nth(back) else {
+                            continue;
+                        };
+                        if desk.take(code.as_str(), now).is_ok() {
+                            prop_assert!(now.duration_since(*since) < LASTS);
+                            prop_assert!(back == 0 && !taken.contains(code));
+                            taken.push(code.clone());
+                        }
                     }
                 }
             }

@@ -149,7 +149,9 @@ async fn ask(who: Option<Who>, Query(said): Query<Said>) -> Response {
 
 /// What a stranger gets, whatever was asked for.
 pub(crate) fn stranger() -> Response {
-    (StatusCode::UNAUTHORIZED, view::ask(&Asking::default())).into_response()
+    // A scheme of our own: browsers know only others, and so show the page.
+    let how = [(header::WWW_AUTHENTICATE, "Pairing realm=\"the book\"")];
+    (StatusCode::UNAUTHORIZED, how, view::ask(&Asking::default())).into_response()
 }
 
 async fn pair(

@@ -61,7 +61,7 @@ fn another(code: &str, left: Duration, showing: &Showing<'_>) -> Markup {
                 }
             }
             @if !showing.is_encrypted {
-                p class="said" { "The connection is plain HTTP: whoever is on the same network can read along, and could take a device's pairing for their own. Keep guests on another network, or start with " code { "--certificate" } " and " code { "--key" } "." }
+                p class="said" { "The connection is plain HTTP: whoever is on the same network can read along, and could take the pairing of a device for their own. Keep guests on another network, or start with “--certificate” and “--key”." }
             }
         }
     }
@@ -106,13 +106,13 @@ pub(crate) fn ask(asking: &Asking<'_>) -> Markup {
             form class="new" method="post" action="/pair" autocomplete="off" {
                 label class="field" {
                     span { "What is this device called?" }
-                    input name="name" value=(asking.name) required maxlength="40" placeholder="bar tablet"
+                    input name="name" value=(asking.name) required maxlength="40" placeholder="bar tablet" autofocus[asking.name_problem.is_some()]
                         aria-invalid=[asking.name_problem.map(|_| "true")] aria-describedby=[asking.name_problem.map(|_| "name-problem")];
                     @if let Some(problem) = asking.name_problem { span class="said" id="name-problem" { (problem) "." } }
                 }
                 label class="field" {
                     span { "The code" }
-                    input class="code" name="code" value=(asking.code) required maxlength="12" autocapitalize="characters" spellcheck="false"
+                    input class="code" name="code" value=(asking.code) required maxlength="12" autocapitalize="characters" spellcheck="false" autofocus[asking.code_problem.is_some()]
                         aria-invalid=[asking.code_problem.map(|_| "true")] aria-describedby=[asking.code_problem.map(|_| "code-problem")];
                     @if let Some(problem) = asking.code_problem { span class="said" id="code-problem" role="alert" { (problem) "." } }
                 }
