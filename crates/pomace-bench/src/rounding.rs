@@ -117,8 +117,13 @@ impl Bench<'_> {
     }
 }
 
-/// Up to three measures whose sum comes nearest, as few of them as do; the larger first.
-fn nearest_pours(told: f64, measures: &[f64]) -> Vec<f64> {
+/// Up to three measures whose sum comes nearest, as few of them as do, the larger first; more of the largest
+/// for what three do not hold. All in mL; none where there are no measures.
+#[must_use]
+pub fn nearest_pours(told: f64, measures: &[f64]) -> Vec<f64> {
+    if measures.is_empty() {
+        return Vec::new();
+    }
     let mut best: (f64, Vec<f64>) = (f64::INFINITY, Vec::new());
     let mut offer = |pours: &[f64]| {
         let off = (pours.iter().sum::<f64>() - told).abs();

@@ -110,14 +110,20 @@ impl Rect {
             && other.top < self.bottom
     }
 
+    /// How far a place lies from the box; nothing inside.
+    #[must_use]
+    pub fn gap(self, place: Point) -> f64 {
+        let nearest = Point::new(
+            place.x.clamp(self.left, self.right),
+            place.y.clamp(self.top, self.bottom),
+        );
+        nearest.distance(place)
+    }
+
     /// Whether a disc reaches into the box.
     #[must_use]
     pub fn meets_disc(self, centre: Point, radius: f64) -> bool {
-        let nearest = Point::new(
-            centre.x.clamp(self.left, self.right),
-            centre.y.clamp(self.top, self.bottom),
-        );
-        nearest.distance(centre) < radius
+        self.gap(centre) < radius
     }
 
     /// Whether a straight line passes through the box.

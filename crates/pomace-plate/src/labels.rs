@@ -2,7 +2,8 @@
 //!
 //! Labels are placed one after the other in the order they are asked for, so what matters most is
 //! asked first. Each tries the places around its mark, near ones before far ones, in a fixed order,
-//! and takes the first that is free of everything: of what is drawn, and of the labels before it.
+//! and takes the first that is free of everything: of what is drawn, and of the labels before it. It
+//! stands nearer to its own mark than to any other, so that nobody reads it for that one's name.
 //! A label that finds none is dropped, unless it must be shown: that one looks further out, and a
 //! fine line ties it to its mark. The same input always gives the same picture.
 
@@ -11,7 +12,7 @@ use crate::geometry::{Point, Rect};
 pub use crate::svg::Anchor;
 
 /// Air around a label, px.
-const AIR: f64 = 2.5;
+const AIR: f64 = 5.0;
 
 /// A label that wants a place.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,19 +95,29 @@ impl Side {
 /// Finds a place for each label inside the box, or `None` where it is dropped.
 #[must_use]
 pub fn place(wanted: &[Wanted], drawn: &Drawn, within: Rect) -> Vec<Option<Placed>> {
+    place_close(wanted, drawn, within, AIR)
+}
+
+/// The same with less air around each, for single letters.
+pub(crate) fn place_close(
+    wanted: &[Wanted],
+    drawn: &Drawn,
+    within: Rect,
+    air: f64,
+) -> Vec<Option<Placed>> {
     let mut drawn = drawn.clone();
     wanted
         .iter()
         .map(|label| {
-            let placed = find(label, &drawn, within)?;
-            drawn.boxes.push(placed.room.grown(AIR));
+            let placed = find(label, &drawn, within, air)?;
+            drawn.boxes.push(placed.room.grown(air));
             drawn.lines.extend(placed.leader);
             Some(placed)
         })
         .collect()
 }
 
-fn find(label: &Wanted, drawn: &Drawn, within: Rect) -> Option<Placed> {
+fn find(label: &Wanted, drawn: &Drawn, within: Rect, air: f64) -> Option<Placed> {
     if !label.at.is_finite() || label.lines.is_empty() {
         return None;
     }
@@ -116,27 +127,41 @@ fn find(label: &Wanted, drawn: &Drawn, within: Rect) -> Option<Placed> {
             .iter()
             .any(|(centre, radius)| room.meets_disc(*centre, *radius))
     };
-    let clear = |placed: &Placed| within.encloses(placed.room) && drawn.leaves(placed.room);
+    let clear = |placed: &Placed| {
+        within.encloses(placed.room) && drawn.leaves(placed.room.grown(air * 0.4))
+    };
     let unlined = |placed: &Placed| {
         placed
             .leader
             .is_none_or(|(from, to)| !drawn.boxes.iter().any(|other| other.meets_line(from, to)))
     };
     let (near, middle): (&[f64], &[f64]) = (&[5.0, 9.0], &[14.0, 20.0, 26.0]);
-    let first = tries(label, near).find(|placed| clear(placed) && faint(placed.room));
+    let first = tries(label, near, within).find(|placed| {
+        let named = label.must || belongs(label, placed, drawn);
+        named && clear(placed) && faint(placed.room)
+    });
     if first.is_some() || !label.must {
         return first;
     }
-    tries(label, middle)
+    tries(label, middle, within)
         .find(|placed| clear(placed) && faint(placed.room))
-        .or_else(|| tries(label, &FAR).find(|placed| clear(placed) && unlined(placed)))
-        .or_else(|| tries(label, &FAR).find(clear))
+        .or_else(|| tries(label, &FAR, within).find(|placed| clear(placed) && unlined(placed)))
+        .or_else(|| tries(label, &FAR, within).find(clear))
         .or_else(|| {
-            tries(label, &FAR).find(|placed| {
+            tries(label, &FAR, within).find(|placed| {
                 within.encloses(placed.room)
                     && !drawn.boxes.iter().any(|other| other.meets(placed.room))
             })
         })
+}
+
+/// Whether a label stands nearer to its own mark than to any other.
+fn belongs(label: &Wanted, placed: &Placed, drawn: &Drawn) -> bool {
+    let own = placed.room.gap(label.at) - label.reach;
+    let others = drawn.faint.iter().chain(&drawn.discs);
+    others
+        .filter(|(at, _)| at.distance(label.at) > 0.5)
+        .all(|(at, reach)| placed.room.gap(*at) - reach > own + 1.0)
 }
 
 /// Distances from the mark, px, for a label that must be shown.
@@ -144,9 +169,17 @@ const FAR: [f64; 14] = [
     5.0, 12.0, 20.0, 30.0, 44.0, 60.0, 80.0, 110.0, 150.0, 200.0, 260.0, 330.0, 420.0, 520.0,
 ];
 
-fn tries<'a>(label: &'a Wanted, gaps: &'a [f64]) -> impl Iterator<Item = Placed> + 'a {
-    gaps.iter()
-        .flat_map(|gap| label.side.ways().map(|way| candidate(label, way, *gap)))
+fn tries<'a>(
+    label: &'a Wanted,
+    gaps: &'a [f64],
+    within: Rect,
+) -> impl Iterator<Item = Placed> + 'a {
+    gaps.iter().flat_map(move |gap| {
+        label
+            .side
+            .ways()
+            .map(|way| candidate(label, way, *gap, within))
+    })
 }
 
 /// Height of lines set under one another, px.
@@ -158,7 +191,7 @@ pub fn height(lines: &[(Voice, String)]) -> f64 {
         .sum()
 }
 
-fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64) -> Placed {
+fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64, within: Rect) -> Placed {
     let wide = label
         .lines
         .iter()
@@ -171,7 +204,11 @@ fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64) -> Placed {
     let left = match right {
         r if r > 0.5 => label.at.x + away,
         r if r < -0.5 => label.at.x - away - wide,
-        _ => label.at.x - wide / 2.0,
+        // Above or below it may slide along, but not past its mark.
+        _ => (label.at.x - wide / 2.0)
+            .min(within.right - wide)
+            .max(within.left)
+            .clamp(label.at.x - wide, label.at.x),
     };
     let top = match down {
         d if d > 0.5 => label.at.y + away,

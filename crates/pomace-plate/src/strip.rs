@@ -44,7 +44,7 @@ pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
     if !whole.is_finite() || whole <= 0.0 {
         return None;
     }
-    let wide = width.pick(334.0, 520.0);
+    let wide = width.pick(320.0, 520.0);
     let mut svg = Svg::new(wide, 50.0, prefix);
     let room = Rect::new(1.0, 25.0, wide - 2.0, 47.0);
     let (mut left, mut said_until) = (room.left, -1.0);
@@ -102,7 +102,7 @@ pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
         );
     }
     let title = format!("{}: where it comes from", strip.figure);
-    Some(svg.finish("strip", &title, describe(strip, &shares, whole)))
+    Some(svg.finish("strip", &title, &describe(strip, &shares, whole)))
 }
 
 fn describe(strip: &Strip, shares: &[&Share], whole: f64) -> String {

@@ -112,7 +112,13 @@ impl Voice {
         if self.width(words) <= pixels {
             return vec![words.to_owned()];
         }
-        let mut breaks = words.match_indices(' ').map(|(at, _)| at);
+        // A number stays with its unit.
+        let splits = |at: &usize| {
+            !words
+                .get(..*at)
+                .is_some_and(|before| before.ends_with(|sign: char| sign.is_ascii_digit()))
+        };
+        let mut breaks = words.match_indices(' ').map(|(at, _)| at).filter(splits);
         let first = breaks.rfind(|at| {
             words
                 .get(..*at)

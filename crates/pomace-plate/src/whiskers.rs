@@ -26,7 +26,8 @@ pub fn draw(whiskers: &Whiskers, width: Width, prefix: &str) -> Option<Drawing> 
     if !whiskers.now.value.is_finite() || !then.is_finite() || then < 0.0 {
         return None;
     }
-    let wide = width.pick(330.0, 396.0);
+    // The column that a question stands in is hardly wider on a laptop than on a phone.
+    let wide = width.pick(318.0, 344.0);
     let mut svg = Svg::new(wide, 62.0, prefix);
     let places = places(now.min(if then > 0.0 { then } else { now }));
     let words = |doubt: f64| format!("± {}", number(doubt, places));
@@ -65,14 +66,14 @@ pub fn draw(whiskers: &Whiskers, width: Width, prefix: &str) -> Option<Drawing> 
     let Whiskers { figure, unit, .. } = whiskers;
     let value = number(whiskers.now.value, places);
     let description = format!(
-        "{figure} is {value} {} {unit} now; once read it would be known to {}.",
+        "Now {figure} is {value} {} {unit}; once read it would be known to {}.",
         words(now),
         words(then)
     );
     Some(svg.finish(
         "whiskers",
         &format!("{figure}: what a reading would settle"),
-        description,
+        &description,
     ))
 }
 

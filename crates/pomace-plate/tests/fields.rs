@@ -78,6 +78,9 @@ fn a_drink_without_ice_has_no_path() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 500, failure_persistence: Some(Box::new(
+        proptest::test_runner::FileFailurePersistence::WithSource("regressions"))), ..ProptestConfig::default() })]
+
     #[test]
     fn a_small_change_moves_no_scale(sour in 0.5..50.0_f64, sweet in 0.5..40.0_f64, change in -0.04..0.04_f64) {
         let mut field = demo::field();

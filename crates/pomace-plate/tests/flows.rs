@@ -24,6 +24,9 @@ fn cell(flow: &Flow, inflow: usize, out: usize) -> f64 {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 500, failure_persistence: Some(Box::new(
+        proptest::test_runner::FileFailurePersistence::WithSource("regressions"))), ..ProptestConfig::default() })]
+
     #[test]
     fn lines_balance_and_are_never_off_by_one(flow in a_flow(), most in 1..90_usize) {
         let whole: f64 = (0..flow.inflows.len())

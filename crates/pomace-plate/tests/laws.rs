@@ -203,7 +203,8 @@ pub(crate) fn a_flow() -> impl Strategy<Value = Flow> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: Some(Box::new(
+        proptest::test_runner::FileFailurePersistence::WithSource("regressions"))), ..ProptestConfig::default() })]
 
     #[test]
     fn every_field_lies_in_its_box(field in a_field()) {

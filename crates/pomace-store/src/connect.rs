@@ -166,7 +166,12 @@ const SERVER_SETTINGS: [&str; 3] = [
     "SET idle_in_transaction_session_timeout = '30s'",
 ];
 
-const SERVER_DEMANDS: [(&str, &str, &str); 2] = [
+const SERVER_DEMANDS: [(&str, &str, &str); 3] = [
+    (
+        "synchronous_commit",
+        "SELECT CASE current_setting('synchronous_commit') WHEN 'off' THEN 'off' ELSE 'on' END",
+        "on",
+    ),
     ("fsync", "SELECT current_setting('fsync')", "on"),
     (
         "full_page_writes",

@@ -165,6 +165,8 @@ fn by_io(cause: &io::Error) -> Variant {
     match cause.kind() {
         io::ErrorKind::StorageFull => Variant::DiskFull,
         io::ErrorKind::PermissionDenied => Variant::NoPermission,
+        // A certificate that nobody vouches for, or no encryption at all where it was promised.
+        io::ErrorKind::InvalidData => Variant::NotEncrypted,
         _ => Variant::Unreachable,
     }
 }

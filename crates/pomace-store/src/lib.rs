@@ -16,8 +16,8 @@
 //!   further row that names it.
 //!
 //! What is found by name, by use or by figure comes from an [`Index`] that the caller hands over
-//! with each change; the store itself reads no TOML. It reads no clock either: every [`When`] is the
-//! caller's.
+//! with each change; the store itself reads no TOML. It reads no clock either, but for the day of a
+//! migration: every [`When`] is the caller's.
 //!
 //! ```no_run
 //! # async fn example() -> Result<(), pomace_store::Error> {

@@ -210,8 +210,17 @@ async fn a_save_that_is_given_up_is_whole_or_not_there(ground: &Ground) {
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_deadlock_is_tried_again() {
     let ground = Ground::server().await;
-    let store = ground.store().await;
     let mut stranger = ground.stranger().await;
+    // Whoever has waited that long looks for a deadlock and is ended: it has to be the save.
+    let sql = format!(
+        "ALTER DATABASE {} SET deadlock_timeout = '3s'",
+        ground.database
+    );
+    run(&mut stranger, &sql).await.unwrap();
+    run(&mut stranger, "SET deadlock_timeout = '60s'")
+        .await
+        .unwrap();
+    let store = ground.store().await;
     run(
         &mut stranger,
         "BEGIN; LOCK TABLE names IN ACCESS EXCLUSIVE MODE",
@@ -226,8 +235,20 @@ async fn a_deadlock_is_tried_again() {
                 .await
         }
     });
-    // The save holds `book` by now and waits for `names`; the stranger asks for `book`.
-    tokio::time::sleep(std::time::Duration::from_millis(400)).await;
+    // The save has to hold `book` and wait for `names` before the stranger asks for `book`.
+    let mut watching = ground.stranger().await;
+    let waiting = "SELECT COUNT(*) FROM pg_locks WHERE NOT granted
+         AND relation = 'names'::regclass AND database = (SELECT oid FROM pg_database WHERE datname = current_database())";
+    loop {
+        let count: i64 = sqlx::query_scalar(waiting)
+            .fetch_one(&mut watching)
+            .await
+            .unwrap();
+        if count > 0 {
+            break;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(5)).await;
+    }
     let asked = run(&mut stranger, "UPDATE book SET sequence = sequence").await;
     run(
         &mut stranger,

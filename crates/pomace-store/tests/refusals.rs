@@ -145,7 +145,7 @@ async fn a_server_that_lets_us_read_only() {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-async fn a_server_that_does_not_wait_for_its_disk_is_refused() {
+async fn a_server_that_answers_before_its_disk_is_put_right() {
     let ground = Ground::server().await;
     ground.store().await.close().await;
     let mut admin = ground.stranger().await;
@@ -154,7 +154,7 @@ async fn a_server_that_does_not_wait_for_its_disk_is_refused() {
         ground.database
     );
     run(&mut admin, &sql).await.unwrap();
-    // That one can be put right for our own connections, and is.
+    // The server's own would be refused; a connection can have its own, and ours do.
     let store = Store::open(&ground.place).await.unwrap();
     save(&store, &new(&id(1), "Ebb", "1")).await;
 }

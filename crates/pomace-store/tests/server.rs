@@ -99,7 +99,8 @@ impl Server {
                     start) start ;;
                 esac
             done
-            kill -INT $server
+            # At once: what it would still write down is thrown away.
+            kill -QUIT $server
             wait $server
             rm -rf \"$folder\"";
         let mut shell = as_nobody(Command::new("sh"))

@@ -1,5 +1,6 @@
 // Before anything is painted: the look that was chosen on this device.
 {
+  document.documentElement.classList.add("js");
   const chosen = localStorage.getItem("pomace:look");
   if (chosen === "light" || chosen === "dim") document.documentElement.classList.add(chosen);
 }

@@ -14,9 +14,13 @@ function watch(field) {
   list.className = "found offers";
   list.id = `offers-${++count}`;
   list.setAttribute("role", "listbox");
-  list.dataset.own = "";
   list.hidden = true;
-  field.closest("label").after(list);
+  // A place of no height, over what follows: nothing moves under a finger.
+  const place = document.createElement("div");
+  place.className = "offering";
+  place.dataset.own = "";
+  place.append(list);
+  field.closest("label").after(place);
   field.setAttribute("role", "combobox");
   field.setAttribute("aria-autocomplete", "list");
   field.setAttribute("aria-expanded", "false");

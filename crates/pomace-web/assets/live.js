@@ -98,7 +98,7 @@ function submitted(event) {
     }
   } else if (change.do === "set") {
     const input = form.elements.value;
-    if (input.type !== "hidden") {
+    if (input.type !== "hidden" && input.nodeName === "INPUT") {
       if (input.value === input.defaultValue) return;
       input.defaultValue = input.value;
     }
@@ -110,7 +110,7 @@ function submitted(event) {
 
 function changed(event) {
   const field = event.target;
-  if (field.matches?.("form[data-change] input[name=value]")) field.form.requestSubmit();
+  if (field.matches?.("form[data-change] :is(input,select)[name=value]")) field.form.requestSubmit();
 }
 
 function make(change) {

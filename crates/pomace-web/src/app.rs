@@ -50,7 +50,8 @@ impl App {
             let (kind, name) = named.remove(&revision.stamp.document).unwrap_or_default();
             (revision, kind, name)
         });
-        let kitchen = Kitchen::open(texts.collect());
+        let texts: Vec<_> = texts.collect();
+        let kitchen = Kitchen::open(&texts);
         Ok(Self {
             store,
             kitchen: RwLock::new(kitchen),
@@ -113,6 +114,34 @@ impl App {
                 detail: "an answer without a revision".to_owned(),
             }),
         }
+    }
+
+    /// Takes a document out of the book; its revisions stay.
+    pub(crate) async fn take_out(&self, id: &Id, who: &str) -> Result<bool, pomace_store::Error> {
+        let Some(kept) = self.kitchen().get(id).cloned() else {
+            return Ok(false);
+        };
+        let change = Change {
+            document: id.clone(),
+            based_on: Some(kept.revision),
+            write: Write::Remove,
+            who: who.to_owned(),
+            when: When::now(),
+            why: None,
+            index: Index::of(&kept.kind, &kept.name),
+        };
+        let Outcome::Saved(stamps) = self.store.save(&Token::new(), &change).await? else {
+            return Ok(false);
+        };
+        let mut kitchen = self.kitchen_mut();
+        for stamp in stamps {
+            let revision = Revision {
+                stamp,
+                text: kept.text.clone(),
+            };
+            kitchen.put(&revision, &kept.kind, &kept.name);
+        }
+        Ok(true)
     }
 
     fn change(&self, saving: &Saving<'_>) -> Change {

@@ -17,7 +17,8 @@ pub(crate) async fn headers(request: Request, next: Next) -> Response {
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-        (header::REFERRER_POLICY, "no-referrer"),
+        // With `no-referrer` a form of our own page would come without its origin.
+        (header::REFERRER_POLICY, "same-origin"),
         (header::X_FRAME_OPTIONS, "DENY"),
     ] {
         headers.insert(name, HeaderValue::from_static(value));

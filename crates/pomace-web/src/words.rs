@@ -16,10 +16,14 @@ pub(crate) enum Unit {
     /// In a measuring glass.
     #[serde(rename = "ml")]
     Millilitres,
+    /// In the jiggers of the house.
+    #[serde(rename = "jiggers")]
+    Jiggers,
 }
 
 impl Unit {
-    pub(crate) const ALL: [Self; 3] = [Self::Written, Self::Millilitres, Self::Grams];
+    pub(crate) const ALL: [Self; 4] =
+        [Self::Written, Self::Millilitres, Self::Grams, Self::Jiggers];
 
     /// In an address.
     pub(crate) const fn key(self) -> &'static str {
@@ -27,6 +31,7 @@ impl Unit {
             Self::Written => "written",
             Self::Grams => "g",
             Self::Millilitres => "ml",
+            Self::Jiggers => "jiggers",
         }
     }
 
@@ -36,6 +41,7 @@ impl Unit {
             Self::Written => "as written",
             Self::Grams => "g",
             Self::Millilitres => "mL",
+            Self::Jiggers => "jiggers",
         }
     }
 }
@@ -79,6 +85,16 @@ pub(crate) fn and(words: &[String]) -> String {
         [] => String::new(),
         [only] => only.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// A text as a whole sentence: its first letter large, and an end.
+pub(crate) fn full(text: &str) -> String {
+    let text = sentence(text.trim());
+    if text.ends_with(['.', '?', '!']) {
+        text
+    } else {
+        format!("{text}.")
     }
 }
 

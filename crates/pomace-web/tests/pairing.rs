@@ -178,6 +178,20 @@ async fn a_stranger_sees_the_page_to_pair_and_nothing_else() {
             assert_eq!(answer.status, StatusCode::UNAUTHORIZED, "{path}");
         }
     }
+    // A page that is still open is told in words that its script understands.
+    let mut save = request(&server, "POST", &format!("/d/{id}/save"), None);
+    let json = "application/json".parse().unwrap();
+    save.headers_mut().insert(header::CONTENT_TYPE, json);
+    let answer = send(&server, TABLET, save).await;
+    assert_eq!(answer.status, StatusCode::UNAUTHORIZED);
+    assert!(
+        answer
+            .text
+            .starts_with("{\"fault\":\"This device is not paired any more\""),
+        "{}",
+        answer.text
+    );
+
     let page = get(&server, TABLET, "/pair", None).await;
     assert!(page.status == StatusCode::OK && page.is_for_strangers());
     // What that page is made of, which says nothing of the book.

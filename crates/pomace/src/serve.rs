@@ -3,6 +3,7 @@
 use std::io::Write as _;
 use std::path::PathBuf;
 
+use etcetera::BaseStrategy as _;
 use pomace_store::Place;
 use pomace_web::{Book, CertificateFiles, Lan, Options, ServeError, Server};
 
@@ -113,8 +114,9 @@ fn book(asked: Option<&str>) -> Result<Book, Stop> {
 /// The user's data folder, where the house's own book lies.
 fn own_folder() -> Result<PathBuf, Stop> {
     let mend = "say where with `--book FILE`";
-    let folder = dirs::data_dir()
-        .ok_or_else(|| Fault::new("there is no folder for a user's data here", mend))?
+    let folder = etcetera::choose_base_strategy()
+        .map_err(|error| Fault::new(format!("no folder for a user's data: {error}"), mend))?
+        .data_dir()
         .join("pomace");
     std::fs::create_dir_all(&folder).map_err(|error| {
         let what = format!("`{}` cannot be made: {error}", folder.display());

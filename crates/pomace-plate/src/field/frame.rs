@@ -9,9 +9,9 @@ use crate::scale::{Scale, places, step};
 use crate::svg::{Anchor, Svg, Trace};
 
 /// Parts sweet to one sour, by mass, in the order in which they are wanted.
-const BALANCES: [f64; 22] = [
+const BALANCES: [f64; 21] = [
     10.0, 20.0, 5.0, 2.0, 50.0, 1.0, 100.0, 15.0, 30.0, 8.0, 3.0, 6.0, 4.0, 200.0, 0.5, 500.0, 0.2,
-    1000.0, 0.1, 12.0, 25.0, 40.0,
+    0.1, 12.0, 25.0, 40.0,
 ];
 
 /// Least distance between the ends of two rays, px.
@@ -29,7 +29,12 @@ pub(super) struct Frame {
 
 impl Frame {
     pub(super) fn new(ranges: Ranges, width: Width) -> Self {
-        let height = width.pick(344.0, 486.0);
+        // On a tablet the lines below the plate are in sight with it.
+        let height = match width {
+            Width::Phone => 344.0,
+            Width::Tablet => 430.0,
+            Width::Desktop => 486.0,
+        };
         let (left, right) = width.pick((42.0, 34.0), (48.0, 42.0));
         let plot = Rect::new(
             left,

@@ -2,12 +2,12 @@
 
 use super::Field;
 use super::frame::Frame;
-use super::marks::{Own, head};
-use crate::Voice;
+use super::marks::{Mark, Own, head};
 use crate::geometry::{Point, Rect};
 use crate::labels::{self, Drawn, Wanted};
 use crate::number::short;
 use crate::svg::{Svg, Trace};
+use crate::{Voice, Width};
 
 /// How much a lens may enlarge.
 const TIMES: [f64; 15] = [
@@ -30,7 +30,11 @@ impl Lens {
     /// A lens where it covers least; `None` if there is nothing to show in it.
     pub(super) fn new(field: &Field, frame: &Frame, own: &Own) -> Option<Self> {
         let served = own.served?;
-        let reach = frame.width.pick(42.0, 70.0);
+        let reach = match frame.width {
+            Width::Phone => 42.0,
+            Width::Tablet => 58.0,
+            Width::Desktop => 70.0,
+        };
         let strokes: Vec<(char, Point)> = field
             .pushes
             .iter()
@@ -76,10 +80,13 @@ impl Lens {
 
     pub(super) fn draw(&self, svg: &mut Svg, own: &Own) {
         let Some(served) = own.served else { return };
-        let ring = (self.reach / self.times).max(served.reach + 3.0);
         svg.group("lens", |svg| {
-            if ring < self.reach * 0.9 && self.room.grown(28.0).encloses(around(served.at, ring)) {
-                svg.trace("lead", &self.sight(served.at, ring));
+            if let Some(ring) = self.ring(served) {
+                let mut sight = Trace::new();
+                for (from, to) in self.sight(served) {
+                    sight.start(from).line(to);
+                }
+                svg.trace("lead", &sight);
                 svg.circle("lead", served.at, ring);
             }
             svg.circle("glass", self.at, self.reach + 3.0);
@@ -143,34 +150,48 @@ impl Lens {
             self.at.y + side,
         )
         .grown(6.0);
-        for (label, placed) in wanted.iter().zip(labels::place(&wanted, &drawn, within)) {
+        for (label, placed) in wanted
+            .iter()
+            .zip(labels::place_close(&wanted, &drawn, within, 1.0))
+        {
             if let Some(placed) = placed {
                 labels::set(svg, label, &placed);
             }
         }
     }
 
+    /// The ring that the lens shows, if it is worth drawing: smaller than the lens, and in sight.
+    pub(super) fn ring(&self, served: Mark) -> Option<f64> {
+        let ring = (self.reach / self.times).max(served.reach + 3.0);
+        let seen = self.room.grown(28.0).encloses(around(served.at, ring));
+        (ring < self.reach * 0.9 && seen).then_some(ring)
+    }
+
     /// The two lines that touch the ring at the mark and the lens.
-    fn sight(&self, from: Point, ring: f64) -> Trace {
-        let mut trace = Trace::new();
+    pub(super) fn sight(&self, served: Mark) -> Vec<(Point, Point)> {
+        let from = served.at;
+        let Some(ring) = self.ring(served) else {
+            return Vec::new();
+        };
         let apart = from.distance(self.at);
         let slope = (self.reach + 3.0 - ring) / apart.max(1e-6);
-        if apart > self.reach + ring + 6.0 && slope.abs() < 1.0 {
-            let straight = (self.at.y - from.y).atan2(self.at.x - from.x);
-            let turn = std::f64::consts::FRAC_PI_2 + slope.asin();
-            for angle in [straight + turn, straight - turn] {
+        if apart <= self.reach + ring + 6.0 || slope.abs() >= 1.0 {
+            return Vec::new();
+        }
+        let straight = (self.at.y - from.y).atan2(self.at.x - from.x);
+        let turn = std::f64::consts::FRAC_PI_2 + slope.asin();
+        [straight + turn, straight - turn]
+            .into_iter()
+            .map(|angle| {
                 let on = |centre: Point, radius: f64| {
                     Point::new(
                         centre.x + radius * angle.cos(),
                         centre.y + radius * angle.sin(),
                     )
                 };
-                trace
-                    .start(on(from, ring))
-                    .line(on(self.at, self.reach + 3.0));
-            }
-        }
-        trace
+                (on(from, ring), on(self.at, self.reach + 3.0))
+            })
+            .collect()
     }
 }
 

@@ -237,6 +237,6 @@ pub fn draw(field: &Field, width: Width, prefix: &str) -> Drawing {
     svg.finish(
         "field",
         &format!("{}: sweetness over sourness", field.name),
-        words::describe(field, ranges, &near),
+        &words::describe(field, ranges, &near),
     )
 }

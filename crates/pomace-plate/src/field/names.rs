@@ -25,6 +25,11 @@ pub(super) fn draw(
         .collect();
     if let Some(lens) = lens {
         drawn.discs.push((lens.at, lens.reach + 4.0));
+        if let Some(served) = own.served {
+            drawn.lines.extend(lens.sight(served));
+            let ring = lens.ring(served).map(|ring| (served.at, ring));
+            drawn.faint.extend(ring);
+        }
     }
     let room = frame.plot.grown(-3.0);
     let mut wanted = own_labels(own, frame, room);
@@ -66,7 +71,14 @@ pub(super) fn draw(
         must: false,
         side: Side::default(),
     }));
-    let mut left = most;
+    wanted.push(Wanted {
+        lines: vec![(Voice::Scale, "water".to_owned())],
+        at: Point::new(frame.plot.left, frame.plot.bottom),
+        reach: 4.0,
+        must: false,
+        side: Side::Beside,
+    });
+    let mut left = most + 1;
     let placed = labels::place(&wanted, &drawn, room);
     for (index, (label, placed)) in wanted.iter().zip(&placed).enumerate() {
         if let Some(placed) = placed {

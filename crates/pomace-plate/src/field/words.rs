@@ -44,7 +44,7 @@ pub(super) fn describe(field: &Field, ranges: Ranges, nearest: &[String]) -> Str
         .map(|push| {
             let change = push.change;
             format!(
-                "{} {} sweet and {} sour",
+                "{} {} and {}",
                 push.letter,
                 signed(change.sweetness_g_per_100ml),
                 signed(change.sourness_g_per_l)
@@ -52,12 +52,19 @@ pub(super) fn describe(field: &Field, ranges: Ranges, nearest: &[String]) -> Str
         })
         .collect();
     if !pushes.is_empty() {
-        said.push(format!("One step more of a line: {}.", pushes.join("; ")));
+        said.push(format!(
+            "One step more of a line, g as sugar in 100 mL and g of acid in 1 L: {}.",
+            pushes.join("; ")
+        ));
     }
     if let Some(range) = &field.remembered {
         said.push(format!(
-            "A range for {} is drawn from memory, unchecked.",
-            range.words
+            "A range for {} is drawn from memory, unchecked: {} to {} g of acid in 1 L, {} to {} g as sugar in 100 mL.",
+            range.words,
+            short(range.from.sourness_g_per_l, 1),
+            short(range.to.sourness_g_per_l, 1),
+            short(range.from.sweetness_g_per_100ml, 1),
+            short(range.to.sweetness_g_per_100ml, 1)
         ));
     }
     if !nearest.is_empty() {

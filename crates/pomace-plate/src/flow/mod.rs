@@ -6,8 +6,14 @@
 //! that leaves shows what it took along. On a phone the flow runs down, elsewhere to the right.
 
 mod count;
+mod course;
+mod exits;
+mod lanes;
 mod layout;
 mod merge;
+mod sizes;
+mod starts;
+mod thread;
 mod words;
 
 use crate::geometry::{Point, Rect};
@@ -123,6 +129,27 @@ impl Flow {
     }
 }
 
+impl Flow {
+    fn enters_at(&self, inflow: usize) -> usize {
+        self.inflows.get(inflow).map_or(0, |inflow| inflow.station)
+    }
+
+    /// Whether an outflow is the kept stream.
+    fn keeps(&self, outflow: usize) -> bool {
+        let out = self.outflows.get(outflow);
+        out.is_some_and(|out| out.fate == Fate::Kept)
+    }
+
+    /// The station at which an outflow leaves; after the last for the kept stream.
+    fn leaves_at(&self, outflow: usize) -> usize {
+        if self.keeps(outflow) {
+            self.stations.len()
+        } else {
+            self.outflows.get(outflow).map_or(0, |out| out.station)
+        }
+    }
+}
+
 /// How many lines a drawing of this width holds, at most.
 #[must_use]
 pub fn most_lines(width: Width) -> usize {
@@ -154,7 +181,7 @@ pub fn draw(flow: &Flow, width: Width, prefix: &str) -> Option<Drawing> {
     Some(svg.finish(
         "flow",
         &title,
-        words::describe(&flow, counted.grams_per_line),
+        &words::describe(&flow, counted.grams_per_line),
     ))
 }
 
@@ -211,7 +238,7 @@ fn names(svg: &mut Svg, flow: &Flow, counted: &Counted, layout: &Layout, width: 
         discs: layout
             .courses
             .iter()
-            .flat_map(layout::Course::samples)
+            .flat_map(course::Course::samples)
             .map(|at| (at, 4.0))
             .collect(),
         ..Drawn::default()

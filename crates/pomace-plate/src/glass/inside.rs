@@ -1,7 +1,8 @@
 //! What is in the glass: ruled liquid, ice left as paper, stippled foam; and on it.
 
+use super::leaders::Named;
 use super::profile::Profile;
-use super::{Glass, Ice, Named, Volumes};
+use super::{Glass, Ice, Volumes};
 use crate::Voice;
 use crate::geometry::{Point, Rect};
 use crate::number::{grams, number};

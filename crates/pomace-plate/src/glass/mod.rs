@@ -5,6 +5,7 @@
 //! not fit is drawn above the brim and said in words.
 
 mod inside;
+mod leaders;
 mod profile;
 mod words;
 
@@ -135,9 +136,6 @@ impl Volumes {
     }
 }
 
-/// Room for the words at the right, px.
-const WORDS: f64 = 100.0;
-
 /// Draws the glass; `None` where nobody knows what it holds. Ids in it begin with the prefix.
 #[must_use]
 pub fn draw(glass: &Glass, width: Width, prefix: &str) -> Option<Drawing> {
@@ -150,8 +148,15 @@ pub fn draw(glass: &Glass, width: Width, prefix: &str) -> Option<Drawing> {
         Width::Tablet => 252.0,
         Width::Desktop => 272.0,
     };
+    // What is set or coated is named first, at the rim, where it is: such a coupe stands smaller.
+    let hangs = glass.shape == Shape::Coupe && glass.rim.is_none() && glass.garnish.is_none();
     let fit = |high: f64| {
-        let room = Rect::new(46.0, 44.0, wide - WORDS, high - 10.0);
+        let right = if hangs {
+            leaders::HANGING
+        } else {
+            leaders::WORDS
+        };
+        let room = Rect::new(46.0, 44.0, wide - right, high - 10.0);
         Profile::new(glass.shape, volumes.brim, room)
     };
     // As high as the glass, so that a low one leaves no blank.
@@ -164,9 +169,13 @@ pub fn draw(glass: &Glass, width: Width, prefix: &str) -> Option<Drawing> {
     let marks = inside::draw(&mut svg, &clip, glass, &volumes, &profile);
     outline(&mut svg, glass, &profile);
     staff(&mut svg, &volumes, &profile);
-    leaders(&mut svg, &marks, wide, high);
+    if hangs {
+        leaders::below(&mut svg, &marks, &profile, high);
+    } else {
+        leaders::beside(&mut svg, &marks, wide, high);
+    }
     let title = format!("{}: the glass in section", glass.name);
-    Some(svg.finish("glass", &title, words::describe(glass, &volumes)))
+    Some(svg.finish("glass", &title, &words::describe(glass, &volumes)))
 }
 
 fn outline(svg: &mut Svg, glass: &Glass, profile: &Profile) {
@@ -219,61 +228,5 @@ fn staff(svg: &mut Svg, volumes: &Volumes, profile: &Profile) {
                 .line(Point::new(x + 3.0, y));
         }
         svg.trace("doubt", &whisker);
-    }
-}
-
-/// A part with its words, to be named at the right.
-struct Named {
-    at: Point,
-    lines: Vec<(Voice, String)>,
-}
-
-impl Named {
-    /// Words in as many lines as they need; a long one in two.
-    fn new(at: Point, lines: &[(Voice, &str)]) -> Self {
-        let wrapped = |(voice, words): &(Voice, &str)| -> Vec<(Voice, String)> {
-            let lines = voice.wrapped(words, WORDS - 16.0);
-            lines.into_iter().map(|line| (*voice, line)).collect()
-        };
-        Self {
-            at,
-            lines: lines.iter().flat_map(wrapped).collect(),
-        }
-    }
-}
-
-/// Words at the right edge in the order of what they name, none on another.
-fn leaders(svg: &mut Svg, marks: &[Named], wide: f64, high: f64) {
-    let mut order: Vec<&Named> = marks.iter().collect();
-    order.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
-    let left = wide - WORDS + 16.0;
-    let heights: Vec<f64> = order
-        .iter()
-        .map(|mark| crate::labels::height(&mark.lines) + 5.0)
-        .collect();
-    let mut room: f64 = heights.iter().sum();
-    let mut y = 2.0;
-    for (mark, height) in order.iter().zip(heights) {
-        // Level with its part, but below the last, and with room left for those that follow.
-        y = (mark.at.y - height / 2.0)
-            .max(y)
-            .min(high - room - 2.0)
-            .max(2.0);
-        let mut line = y;
-        let first = mark.lines.first().map_or(10.0, |(voice, _)| voice.rise());
-        let middle = y + first * 0.62;
-        let lead = Trace::through([
-            mark.at,
-            Point::new(left - 10.0, middle),
-            Point::new(left - 4.0, middle),
-        ]);
-        svg.trace("lead", &lead);
-        for (voice, words) in &mark.lines {
-            line += voice.rise() + 0.5;
-            svg.text(*voice, Point::new(left, line), Anchor::Start, words);
-            line += voice.drop() + 0.5;
-        }
-        y += height;
-        room -= height;
     }
 }

@@ -1,6 +1,7 @@
 //! The freezing line as a coast, and the ice below it water-lined.
 
-use super::{Chart, State};
+use super::State;
+use super::chart::Chart;
 use crate::geometry::{Point, Rect};
 use crate::svg::{Svg, Trace};
 
@@ -72,7 +73,7 @@ fn thinned(states: &[State], most: usize) -> Vec<State> {
 }
 
 /// A place on the coast at this share of its extent.
-pub(super) fn below(coast: &[(Point, Point)], share: f64) -> Option<Point> {
+pub(super) fn along(coast: &[(Point, Point)], share: f64) -> Option<Point> {
     let (first, last) = (coast.first()?.0.x, coast.last()?.1.x);
     let x = first + (last - first) * share;
     let (from, to) = coast.iter().find(|(from, to)| {

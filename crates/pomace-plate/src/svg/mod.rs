@@ -64,14 +64,14 @@ impl Svg {
     }
 
     /// Puts title and description in front and closes the element.
-    pub(crate) fn finish(self, kind: &str, title: &str, description: String) -> Drawing {
+    pub(crate) fn finish(self, kind: &str, title: &str, description: &str) -> Drawing {
         let Self {
             out,
             width,
             height,
             prefix,
         } = self;
-        let description = cleaned(&description);
+        let description = cleaned(description);
         let svg = format!(
             "<svg class=\"drawn {kind}\" viewBox=\"0 0 {} {}\" role=\"img\" aria-labelledby=\"{prefix}-t {prefix}-d\">\
              <title id=\"{prefix}-t\">{}</title><desc id=\"{prefix}-d\">{}</desc>{out}</svg>",
@@ -221,7 +221,7 @@ mod tests {
             svg.line("l", Point::new(0.0, 0.0), Point::new(f64::INFINITY, 1.0));
         });
         svg.text(Voice::Scale, Point::new(0.04, -0.04), Anchor::End, "a < b");
-        let drawing = svg.finish("k", "T & T", "D".to_owned());
+        let drawing = svg.finish("k", "T & T", "D");
         assert_eq!(
             drawing.svg,
             "<svg class=\"drawn k\" viewBox=\"0 0 10 10\" role=\"img\" aria-labelledby=\"ab-t ab-d\">\

@@ -50,7 +50,7 @@ pub(crate) async fn let_in(
             }
             let Some(devices) = devices else {
                 // Nobody listens beyond this machine, so this cannot come; if it does, it is refused.
-                return routes::devices::stranger();
+                return routes::devices::stranger(request.headers());
             };
             let path = request.uri().path();
             let is_first = path == "/";
@@ -67,7 +67,7 @@ pub(crate) async fn let_in(
                     response
                 }
                 None if is_for_all => next.run(request).await,
-                None => routes::devices::stranger(),
+                None => routes::devices::stranger(request.headers()),
             }
         })
         .await

@@ -243,14 +243,29 @@ fn lines_part(
         let amount = line.amount.as_ref().map(|amount| &amount.value);
         let place = format!("line {}", index + 1);
         let push = pushes.iter().find(|push| push.line == index);
+        let leads_nowhere = said::at(&findings, &place).any(|f| {
+            f.topic == pomace_book::Topic::Name && f.gravity == pomace_book::Gravity::Stop
+        });
+        // Asked in our own words: a page writes no TOML.
+        let said = if line.amount.is_none() {
+            vec![(
+                "how much of it?".to_owned(),
+                "until that is said, only its allergens count".to_owned(),
+            )]
+        } else {
+            said::at(&findings, &place).map(said::both).collect()
+        };
         LineView {
             index,
+            steps: study.doc.steps.iter().map(enters_by).collect(),
+            measures: study.bench.house().measures().to_vec(),
+            leads_nowhere,
             letter: letter(index),
             name: line.what.value.clone(),
             link: links.get(index).cloned().flatten(),
             shown: study.shown(Spot::Line(index), amount, doc.unit),
             push: push.and_then(|push| push.words.clone()),
-            said: said::at(&findings, &place).map(said::both).collect(),
+            said,
             enters: line.enters.as_ref().map(|step| step.value.clone()),
             count,
         }
@@ -346,9 +361,8 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, pomace_plate::whiskers::W
             return None;
         }
         let sentence = format!(
-            "Most of the doubt in the {label} is {}. {} settles it.",
-            largest.name,
-            crate::words::sentence(largest.reading)
+            "Most of the doubt in the {label} comes from {}. What would settle it: {}.",
+            largest.name, largest.reading
         );
         Some((
             sentence,
@@ -362,6 +376,14 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, pomace_plate::whiskers::W
     })
 }
 
+/// The word by which a line says that it enters at a step.
+fn enters_by(step: &pomace_book::Step) -> String {
+    match &step.name_as {
+        Some(name) => name.value.clone(),
+        None => step.verb.value.word().to_owned(),
+    }
+}
+
 /// What a step is, in few words and in more.
 pub(crate) fn step_words(step: &pomace_book::Step, letters: &[char]) -> (String, String) {
     let text = |value: Option<String>| value.unwrap_or_default();
@@ -373,6 +395,9 @@ pub(crate) fn step_words(step: &pomace_book::Step, letters: &[char]) -> (String,
         words.push_str(&format!(", {}", amount.value.text.trim()));
     }
     if !letters.is_empty() {
+        if step.verb.value == pomace_book::Verb::Top {
+            words.push_str(" with");
+        }
         let named: Vec<String> = letters.iter().map(char::to_string).collect();
         words.push_str(&format!(" {}", crate::words::and(&named)));
     }
@@ -391,7 +416,11 @@ pub(crate) fn step_words(step: &pomace_book::Step, letters: &[char]) -> (String,
                 .map(|t| format!("through {}", t.value)),
         ),
         text(step.ice.as_ref().map(|i| i.value.text.clone())),
-        text(step.glass.as_ref().map(|g| g.value.text.clone())),
+        text(
+            step.glass
+                .as_ref()
+                .map(|g| format!("into {}", g.value.text)),
+        ),
         text(step.over.as_ref().map(|o| format!("over {}", o.value))),
         text(step.name_as.as_ref().map(|n| format!("called {}", n.value))),
         text(step.keep.as_ref().map(|k| format!("kept: {}", k.value))),

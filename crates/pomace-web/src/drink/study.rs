@@ -2,6 +2,7 @@
 
 use pomace_bench::doubt::Doubt;
 use pomace_bench::report::{DrinkReport, Figures};
+use pomace_bench::rounding::nearest_pours;
 use pomace_bench::{Bench, Change, Mixed, RunError, To};
 use pomace_book::{DocumentId, DrinkDoc, Nudged, Reading, Spot, nudge};
 use pomace_matter::Mixture;
@@ -48,6 +49,8 @@ pub(crate) struct Shown {
     /// The unit behind it; may be empty.
     pub unit: String,
     pub steps: Nudged,
+    /// The pours that make it up, where it is shown in jiggers: `20 + 2.5 mL`.
+    pub pours: Option<String>,
 }
 
 impl<'a> Study<'a> {
@@ -96,6 +99,7 @@ impl<'a> Study<'a> {
                         value: String::new(),
                         unit: String::new(),
                         steps: Nudged::default(),
+                        pours: None,
                     };
                 }
             },
@@ -105,11 +109,17 @@ impl<'a> Study<'a> {
             Some(amount) if is_as_written => amount.text.trim().to_owned(),
             _ => reading.to_string(),
         };
+        let wanted = unit;
         let (value, unit) = parted(&text, &reading);
+        let pours = match (&reading, wanted) {
+            (Reading::Volume { millilitres }, Unit::Jiggers) => pours(*millilitres, measures),
+            _ => None,
+        };
         Shown {
             value,
             unit,
             steps: nudge(&reading, measures),
+            pours,
         }
     }
 
@@ -126,6 +136,13 @@ impl<'a> Study<'a> {
                 let density = self.bench.grams_per_ml(self.id, spot)?;
                 Some(Reading::Volume {
                     millilitres: tenths(grams / density),
+                })
+            }
+            Unit::Jiggers => {
+                let density = self.bench.grams_per_ml(self.id, spot)?;
+                let poured = nearest_pours(grams / density, self.bench.house().measures());
+                Some(Reading::Volume {
+                    millilitres: poured.iter().sum(),
                 })
             }
         }
@@ -149,6 +166,13 @@ impl<'a> Study<'a> {
         let figures = Figures::of(&mixed.after);
         Some((Stand::of(&figures)?, figures))
     }
+}
+
+/// The pours of the house's jiggers that come nearest: `20 + 2.5 mL`.
+pub(crate) fn pours(millilitres: f64, measures: &[f64]) -> Option<String> {
+    let poured = nearest_pours(millilitres, measures);
+    let shown: Vec<String> = poured.iter().map(ToString::to_string).collect();
+    (!shown.is_empty()).then(|| format!("{} mL", shown.join(" + ")))
 }
 
 /// The number of an amount, in its own unit.

@@ -5,6 +5,13 @@
 
 mod marks;
 mod search;
+#[cfg(test)]
+#[allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a panic is a failed test"
+)]
+mod tests;
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
@@ -60,10 +67,30 @@ impl Around {
 }
 
 impl Kitchen {
-    pub(crate) fn open(revisions: Vec<(Revision, String, String)>) -> Self {
+    /// Takes up a whole book, read on all cores: a large one takes a blink, not a breath.
+    pub(crate) fn open(revisions: &[(Revision, String, String)]) -> Self {
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        let share = revisions.len().div_ceil(cores).max(1);
+        let read: Vec<Result<ReadOnce, Vec<Finding>>> = std::thread::scope(|scope| {
+            let readers: Vec<_> = revisions
+                .chunks(share)
+                .map(|chunk| {
+                    scope.spawn(move || {
+                        chunk
+                            .iter()
+                            .map(|(revision, _, name)| read(name, &revision.text))
+                            .collect::<Vec<_>>()
+                    })
+                })
+                .collect();
+            readers
+                .into_iter()
+                .flat_map(|reader| reader.join().unwrap_or_default())
+                .collect()
+        });
         let mut kitchen = Self::default();
-        for (revision, kind, name) in revisions {
-            kitchen.put(&revision, &kind, &name);
+        for ((revision, kind, name), read) in revisions.iter().zip(read) {
+            kitchen.put_read(revision, kind, name, read);
         }
         kitchen
     }
@@ -72,10 +99,19 @@ impl Kitchen {
     pub(crate) fn put(&mut self, revision: &Revision, kind: &str, name: &str) {
         let id = revision.stamp.document.clone();
         self.take_out(&id);
-        if revision.stamp.removes {
-            return;
+        if !revision.stamp.removes {
+            self.put_read(revision, kind, name, read(name, &revision.text));
         }
-        let read = ReadOnce::of(Source::new(name, revision.text.clone()));
+    }
+
+    fn put_read(
+        &mut self,
+        revision: &Revision,
+        kind: &str,
+        name: &str,
+        read: Result<ReadOnce, Vec<Finding>>,
+    ) {
+        let id = revision.stamp.document.clone();
         let (kind, name) = match &read {
             Ok(read) => (
                 read.document().kind().to_owned(),
@@ -195,6 +231,10 @@ impl Kitchen {
             ids,
         }
     }
+}
+
+fn read(name: &str, text: &str) -> Result<ReadOnce, Vec<Finding>> {
+    ReadOnce::of(Source::new(name, text))
 }
 
 /// The names by which a document can be called for: its own, and those of what it leaves behind.

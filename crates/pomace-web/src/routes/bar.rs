@@ -14,7 +14,7 @@ use super::fault::Fault;
 use super::others;
 use crate::app::App;
 use crate::drink::step_words;
-use crate::drink::study::Study;
+use crate::drink::study::{Study, pours};
 use crate::view::frame::{self, Frame};
 use crate::view::said;
 use crate::words::{Unit, letter, set};
@@ -98,7 +98,7 @@ pub(crate) async fn page(
             }
             ol class="pours" {
                 @for (letter, name, amount, running) in &lines {
-                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { span class="unseen" { "on the scale " } (running) } }
+                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { "scale " (running) } }
                 }
             }
             ol class="steps" {
@@ -168,6 +168,12 @@ fn many(
     let Some(grams) = study.grams(spot).map(|grams| grams * times) else {
         return "–".to_owned();
     };
+    if unit == Unit::Jiggers
+        && let Some(density) = study.bench.grams_per_ml(study.id, spot)
+        && let Some(pours) = pours(grams / density, study.bench.house().measures())
+    {
+        return pours;
+    }
     let decimals = |value: f64| if value < 10.0 { 1 } else { 0 };
     match study
         .bench

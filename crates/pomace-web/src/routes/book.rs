@@ -14,6 +14,9 @@ use crate::view::frame::{self, Frame};
 
 /// How many of the documents changed last are named.
 const LATELY: usize = 8;
+/// How many names a list on the first page holds, and one of its own room.
+const FRONT: usize = 40;
+const ROOM: usize = 400;
 
 pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
     let kitchen = app.kitchen();
@@ -44,11 +47,11 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             div class="halves" {
                 section class="section" {
                     header { h2 { "Drinks" } div class="acts" { a class="act" href="/new?kind=drink" { "a new drink" } } }
-                    (list(&drinks))
+                    (list(&drinks, FRONT))
                 }
                 section class="section" {
                     header { h2 { "Preps" } div class="acts" { a class="act" href="/new?kind=prep" { "a new prep" } } }
-                    (list(&preps))
+                    (list(&preps, FRONT))
                 }
             }
             section class="section" {
@@ -107,16 +110,19 @@ fn of_kind<'k>(
     found
 }
 
-fn list(documents: &[(&Id, &Kept)]) -> Markup {
+fn list(documents: &[(&Id, &Kept)], most: usize) -> Markup {
     html! {
         @if documents.is_empty() { p class="said" { "None yet." } }
         ul class="found" {
-            @for (id, kept) in documents {
+            @for (id, kept) in documents.iter().take(most) {
                 li { a href=(address(&kept.kind, id)) {
                     span { (kept.name) }
                     @if kept.read.is_err() { span class="kind" { "cannot be read" } }
                 } }
             }
+        }
+        @if documents.len() > most {
+            p class="said" { "And " (documents.len() - most) " more: find them by name." }
         }
     }
 }
@@ -137,7 +143,7 @@ async fn room(app: &App, kind: &str, room: &str, title: &str, one: &str) -> Mark
         main id="main" {
             header class="title" { h1 { (title) } p { a href={ "/new?kind=" (kind) } { (one) } } }
             (search(""))
-            section class="section" { (list(&documents)) }
+            section class="section" { (list(&documents, ROOM)) }
         }
     };
     frame::page(&frame, &inner)

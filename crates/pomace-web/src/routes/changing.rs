@@ -125,6 +125,9 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
     }))
 }
 
+/// The parts of a document; of a drink, where it stands and the scales of its field.
+type Worked = (Vec<Part>, Option<Stand>, Option<Ranges>);
+
 /// The parts of any document.
 fn parts(
     app: &App,
@@ -132,7 +135,7 @@ fn parts(
     kept: &Kept,
     read: &ReadOnce,
     showing: &Showing,
-) -> Result<(Vec<Part>, Option<Stand>, Option<Ranges>), Fault> {
+) -> Result<Worked, Fault> {
     match read.document().kind() {
         "drink" => {
             let shown = drinks::parts(app, id, kept.revision, read, showing)?;

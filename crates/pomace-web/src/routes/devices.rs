@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use axum::Router;
 use axum::extract::{Form, Query, State};
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use serde::Deserialize;
@@ -147,10 +147,20 @@ async fn ask(who: Option<Who>, Query(said): Query<Said>) -> Response {
     }
 }
 
-/// What a stranger gets, whatever was asked for.
-pub(crate) fn stranger() -> Response {
+/// What a stranger gets, whatever was asked for: the page to pair. The script of a page that was open when its
+/// device was un-paired asks in JSON, and is answered so.
+pub(crate) fn stranger(asked: &HeaderMap) -> Response {
     // A scheme of our own: browsers know only others, and so show the page.
     let how = [(header::WWW_AUTHENTICATE, "Pairing realm=\"the book\"")];
+    let kind = asked.get(header::CONTENT_TYPE);
+    if kind.is_some_and(|kind| kind.as_bytes().starts_with(b"application/json")) {
+        let fault = Fault::new(
+            StatusCode::UNAUTHORIZED,
+            "This device is not paired any more",
+            "What you entered is kept on it: pair it again, then load this page anew",
+        );
+        return (how, fault.as_json()).into_response();
+    }
     (StatusCode::UNAUTHORIZED, how, view::ask(&Asking::default())).into_response()
 }
 

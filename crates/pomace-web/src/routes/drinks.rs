@@ -150,15 +150,21 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown) -> Markup {
         (part("title").unwrap_or_default())
         (super::others::notices())
         main id="main" class="spread" data-live=(id) data-kind="drink" data-revision=(kept.revision) data-name=(kept.name) {
-            div {
-                (part("plate").unwrap_or_default())
-                (super::others::imprint(kept))
+            div class="work" {
+                div class="first" {
+                    (part("plate").unwrap_or_default())
+                    (super::others::imprint(id, kept))
+                }
+                div class="beside" {
+                    (part("lines").unwrap_or_default())
+                    (part("asked").unwrap_or_default())
+                }
+            }
+            div class="below" {
                 (part("ice").unwrap_or_default())
                 (part("figures").unwrap_or_default())
             }
-            div {
-                (part("lines").unwrap_or_default())
-                (part("asked").unwrap_or_default())
+            div class="last" {
                 (part("steps").unwrap_or_default())
                 (part("garnish").unwrap_or_default())
                 (part("brief").unwrap_or_default())

@@ -174,7 +174,7 @@ pub(crate) async fn page(
         (part("title"))
         (notices())
         main id="main" class="halves" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("label")) (imprint(&kept)) }
+            div { (part("label")) (imprint(&id, &kept)) }
             div { (part("shown")) }
             pre id="text" hidden { (kept.text) }
         }

@@ -35,8 +35,11 @@ pub(crate) struct Asked {
     back: Option<String>,
 }
 
+/// Keys and texts of a step.
+type Step = &'static [(&'static str, &'static str)];
+
 /// How a drink may be mixed: word, label, steps.
-const MIXED: &[(&str, &str, &[&[(&str, &str)]])] = &[
+const MIXED: &[(&str, &str, &[Step])] = &[
     (
         "shake",
         "shaken",

@@ -7,6 +7,7 @@ pub(crate) mod devices;
 mod drinks;
 mod fault;
 mod finding;
+mod history;
 mod ingredients;
 mod making;
 mod others;
@@ -45,6 +46,9 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/demo", post(making::take_demo))
         .route("/find", get(finding::page))
         .route("/look", get(others::look))
+        .route("/d/{id}/history", get(history::page))
+        .route("/d/{id}/bring-back", post(history::bring_back))
+        .route("/d/{id}/take-out", post(history::take_out))
         .layer(CompressionLayer::new());
     // What is asked often is small; squeezing it takes longer than sending it.
     let quick = Router::new()
@@ -54,6 +58,7 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/d/{id}/change", post(changing::form));
     let assets = Router::new()
         .route("/assets/{stamp}/{*name}", get(others::asset))
+        .route("/favicon.ico", get(others::mark))
         .layer(CompressionLayer::new());
     let pairing = devices.as_ref().map(|devices| {
         devices::router(devices::Pairing {

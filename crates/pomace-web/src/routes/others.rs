@@ -21,10 +21,12 @@ pub(crate) fn notices() -> Markup {
 }
 
 /// Which revision this is, and whether it is kept.
-pub(crate) fn imprint(kept: &Kept) -> Markup {
+pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
     html! {
         div class="imprint" {
-            span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when)) }
+            span { span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when))
+                @if !matches!(kept.who.as_str(), "this device" | "this machine" | "pomace") { " by " (kept.who) } } " "
+                a class="act" href={ "/d/" (id) "/history" } { "history" } }
             span { "whiskers and ±: two standard deviations" }
         }
     }
@@ -59,6 +61,11 @@ pub(crate) fn unreadable(app: &App, id: &Id, kept: &Kept) -> Markup {
 
 pub(crate) async fn asset(Path((stamp, name)): Path<(String, String)>) -> Response {
     assets::answer(&stamp, &name)
+}
+
+/// What browsers ask for without being told of it.
+pub(crate) async fn mark() -> Response {
+    assets::answer("", "mark.svg")
 }
 
 pub(crate) async fn nowhere() -> Fault {

@@ -79,7 +79,7 @@ pub(crate) fn parts(
     };
     Ok(vec![
         Part::new("title", title(&doc, prep)),
-        Part::new("steps", steps_part(&study, &doc, draft.as_ref())),
+        Part::new("steps", steps_part(&study, &doc, draft.as_ref(), &used)),
         Part::new("asked", asked(&study)),
         Part::new("figures", figures_part(&study, Widths(showing.widths))),
         Part::new("leaves", leaves(&study)),
@@ -115,7 +115,12 @@ fn title(doc: &Doc<'_>, prep: &PrepDoc) -> Markup {
     }
 }
 
-fn steps_part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> Markup {
+fn steps_part(
+    study: &Study<'_>,
+    doc: &Doc<'_>,
+    draft: Option<&Draft>,
+    used: &[(String, String)],
+) -> Markup {
     let findings = said::of(study.bench, study.id);
     let made = study.made.as_ref().ok();
     let count = study.doc.steps.len();
@@ -148,6 +153,7 @@ fn steps_part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> Markup
     html! {
         section class="section" {
             header { h2 { "Steps" } div class="acts" {
+                @for (link, name) in used.iter().take(1) { a class="act" href=(link) { "to " (name) } }
                 button class="act" type="button" data-undo hidden { "undo" }
                 button class="act" type="button" data-redo hidden { "redo" }
             } }
@@ -348,7 +354,7 @@ fn body(id: &Id, kept: &Kept, parts: &[Part]) -> Markup {
         (part("title"))
         (notices())
         main id="main" class="halves" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("steps")) (part("asked")) (imprint(kept)) }
+            div { (part("steps")) (part("asked")) (imprint(id, kept)) }
             div { (part("figures")) (part("leaves")) (part("used")) }
             pre id="text" hidden { (kept.text) }
         }

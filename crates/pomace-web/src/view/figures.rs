@@ -43,12 +43,14 @@ pub(crate) fn table(rows: &[Row], widths: Widths) -> Markup {
     let has_before = rows.iter().any(|row| row.before.is_some());
     let has_later = rows.iter().any(|row| row.later.is_some());
     html! {
-        div class="tide" {
-            div class="heads" aria-hidden="true" {
-                span {}
-                span { @if has_before { "before" } }
-                span { @if has_before || has_later { "served" } @else { "as it is" } }
-                span { @if has_later { "10 min" } }
+        div class={ "tide" @if !has_before && !has_later { " single" } } {
+            @if has_before || has_later {
+                div class="heads" aria-hidden="true" {
+                    span {}
+                    span { @if has_before { "before" } }
+                    span { "served" }
+                    span { @if has_later { "10 min" } }
+                }
             }
             @for row in rows {
                 details data-key=(row.key) {

@@ -20,20 +20,21 @@ pub(crate) struct LineView {
     /// The step at which it enters, if it is not the first.
     pub enters: Option<String>,
     pub count: usize,
+    /// The steps at which a line may enter, by the words that a line says.
+    pub steps: Vec<String>,
+    /// Whether nobody knows yet what its name means.
+    pub leads_nowhere: bool,
+    /// The house's jiggers, mL.
+    pub measures: Vec<f64>,
 }
 
 /// A stepper for an amount.
-pub(crate) fn stepper(
-    doc: &Doc<'_>,
-    list: &str,
-    index: usize,
-    name: &str,
-    shown: &Shown,
-) -> Markup {
+fn stepper(doc: &Doc<'_>, line: &LineView) -> Markup {
+    let LineView { name, shown, .. } = line;
     let at = At {
         change: "set",
-        list: Some(list),
-        index: Some(index),
+        list: Some("line"),
+        index: Some(line.index),
         key: Some("amount"),
     };
     let step = |to: Option<&String>, class: &str, word: &str| {
@@ -51,11 +52,17 @@ pub(crate) fn stepper(
         (step(shown.steps.less.as_ref(), "minus", "less"))
         label {
             span class="unseen" { "amount of " (name) }
-            input name="value" value=(shown.value) size="4" inputmode=[is_number(&shown.value).then_some("decimal")]
+            input name="value" value=(shown.value) size="4" placeholder="?" inputmode=[is_number(&shown.value).then_some("decimal")]
                 class=[(!is_number(&shown.value)).then_some("wordy")] enterkeyhint="done";
             span class="unit" { (shown.unit) }
         }
         (step(shown.steps.more.as_ref(), "plus", "more"))
+        @if let Some(ticks) = ticks(line) {
+            svg class="ticks" viewBox="0 0 100 11" preserveAspectRatio="none" aria-hidden="true" {
+                path d=(ticks) {}
+                path class="now" d="M50 2V11" {}
+            }
+        }
     };
     doc.form(&at, "stepper", &inner)
 }
@@ -97,8 +104,13 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
                             button class="act" { "keep" }
                         }))
                         (doc.form(&at("set", Some("enters")), "field-row", &html! {
-                            label class="field" { span { "Enters at (a step; the first if empty)" }
-                                input name="value" value=(line.enters.as_deref().unwrap_or("")); }
+                            label class="field" { span { "Enters at" }
+                                select name="value" {
+                                    option value="" { "the first step" }
+                                    @for step in &line.steps {
+                                        option value=(step) selected[line.enters.as_ref() == Some(step)] { (step) }
+                                    }
+                                } }
                             button class="act" { "keep" }
                         }))
                         div class="acts" {
@@ -114,13 +126,71 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
                     }
                 }
             }
-            (stepper(doc, "line", line.index, &line.name, &line.shown))
+            (stepper(doc, line))
+            @if let Some(pours) = &line.shown.pours { p class="push pours-of" { "jiggers " (pours) } }
             @if let Some(push) = &line.push { p class="push" { (push) } }
             @for (message, mend) in &line.said {
-                p class="push amiss" { (crate::words::sentence(message)) ". " span { (crate::words::sentence(mend)) "." } }
+                p class="amiss" { (crate::words::full(message)) " " span { (crate::words::full(mend)) } }
             }
+            @if line.leads_nowhere { (unknown(doc, &line.name)) }
         }
     }
+}
+
+/// What a name may be that nobody knows: made here, bought, or like something known.
+fn unknown(doc: &Doc<'_>, name: &str) -> Markup {
+    let back = format!("/drinks/{}", doc.id);
+    let to = |kind: &str, label: &str| {
+        html! {
+            form class="inline" method="get" action="/new" {
+                input type="hidden" name="kind" value=(kind);
+                input type="hidden" name="name" value=(name);
+                input type="hidden" name="back" value=(back);
+                button class="button" { (label) }
+            }
+        }
+    };
+    html! {
+        div class="buttons wide" {
+            (to("prep", "We make it here"))
+            (to("ingredient", "It has a label, or is similar to something"))
+        }
+    }
+}
+
+/// Marks of the house's jiggers around an amount in millilitres, the amount in the middle.
+fn ticks(line: &LineView) -> Option<String> {
+    if line.shown.unit != "mL" {
+        return None;
+    }
+    let value: f64 = line.shown.value.parse().ok()?;
+    let next: f64 = line
+        .shown
+        .steps
+        .more
+        .as_deref()?
+        .split(' ')
+        .next()?
+        .parse()
+        .ok()?;
+    let step = next - value;
+    if step <= 0.0 {
+        return None;
+    }
+    let mut path = String::new();
+    for at in -8_i32..=8 {
+        let amount = value + f64::from(at) * step;
+        if amount < 0.0 || at == 0 {
+            continue;
+        }
+        let is_jigger = line
+            .measures
+            .iter()
+            .any(|measure| (measure - amount).abs() < 1e-6);
+        let x = 50.0 + 50.0 * f64::from(at) / 8.5;
+        path.push_str(&format!("M{x:.1} {}V11", if is_jigger { 3 } else { 7 }));
+    }
+    Some(path)
 }
 
 /// The line that is not there yet.
@@ -134,7 +204,7 @@ pub(crate) fn empty(doc: &Doc<'_>, letter: char, is_first: bool) -> Markup {
     let inner = html! {
         span class="letter" aria-hidden="true" { (letter) }
         label class="field" { span { @if is_first { "What goes in first" } @else { "One more line" } }
-            input name="what" data-find="what" placeholder="a spirit, a juice, a prep of yours"; }
+            input name="what" data-find="what" placeholder="gin, 42 %"; }
         label class="field amount" { span { "How much" } input name="amount" placeholder="40 mL"; }
         button class="button" { "Put it in" }
     };

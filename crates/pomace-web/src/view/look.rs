@@ -1,6 +1,13 @@
 //! The page that shows every part of the look, for whoever builds pages.
 
 use maud::{Markup, html};
+use pomace_bench::Bench;
+use pomace_book::{Document, demo};
+use pomace_plate::{field, glass, path, strip, whiskers};
+
+use super::plate::Widths;
+use crate::drink::plate;
+use crate::drink::study::Study;
 
 const INKS: [(&str, &str); 8] = [
     ("ink", "words and lines"),
@@ -17,6 +24,7 @@ pub(crate) fn page() -> Markup {
     html! {
         main id="main" {
             header class="title" { h1 { "The look" } p { "every part, in its states" } }
+            (drawings())
             div class="halves" {
                 div {
                     section class="section" { header { h2 { "Type" } }
@@ -62,6 +70,68 @@ pub(crate) fn page() -> Markup {
                             li { span class="number" { "2" } p { "Pour " small { "through a fine sieve" } } p { "129 g" small { "−4.9 °C" } } }
                         }
                     }
+                }
+            }
+        }
+    }
+}
+
+/// The drawings, of a drink of the demo.
+fn drawings() -> Markup {
+    let book = demo::book();
+    let bench = Bench::new(&book);
+    let found = book
+        .by_name("Second Pressing")
+        .and_then(|id| Some((id, book.document(id)?)));
+    let Some((id, Document::Drink(drink))) = found else {
+        return html! {};
+    };
+    let study = Study::of(&bench, id, drink);
+    let among = plate::field(&study, &[], Vec::new(), None, None);
+    let (on_ice, in_glass) = (plate::path(&study), plate::glass(&study));
+    let shares = strip::Strip {
+        figure: "acid".to_owned(),
+        unit: "g".to_owned(),
+        shares: [("b", "shrub", 0.57, true), ("c", "whey", 0.54, false)]
+            .map(|(letter, name, amount, of_ingredient)| strip::Share {
+                letter: letter.to_owned(),
+                name: name.to_owned(),
+                amount,
+                of_ingredient,
+            })
+            .to_vec(),
+    };
+    let read = whiskers::Whiskers {
+        figure: "sourness".to_owned(),
+        unit: "g in 1 L".to_owned(),
+        now: pomace_plate::Doubtful::new(4.1, 0.5),
+        once_read: 0.2,
+    };
+    let all = Widths::default();
+    html! {
+        section class="section" { header { h2 { "Drawings" } }
+            div class="plate" { figure {
+                (all.draw("look-field", |width, prefix| Some(field::draw(&among, width, prefix))))
+                figcaption { b { "Field." } " Where a drink stands, and what ice does to it." }
+            } }
+            div class="pair" {
+                @if let Some(path) = &on_ice { figure {
+                    (all.draw("look-path", |width, prefix| path::draw(path, width, prefix)))
+                    figcaption { b { "Path." } " Temperature over melt." }
+                } }
+                @if let Some(glass) = &in_glass { figure {
+                    (all.draw("look-glass", |width, prefix| glass::draw(glass, width, prefix)))
+                    figcaption { b { "Glass." } " In section, to scale." }
+                } }
+            }
+            div class="halves" {
+                figure {
+                    (all.draw("look-strip", |width, prefix| strip::draw(&shares, width, prefix)))
+                    figcaption { b { "Strip." } " What each line gives." }
+                }
+                figure {
+                    (super::figures::whiskers_of(&read, all))
+                    figcaption { b { "Whiskers." } " What one reading would settle." }
                 }
             }
         }

@@ -5,7 +5,7 @@ use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_book::{DocumentId, Finding, Gravity, Verb};
 
-use crate::words::{and, sentence, set};
+use crate::words::{and, set};
 
 /// The findings about one place of a document: `line 2`, `step 1`, `garnish 3`.
 pub(crate) fn at<'a>(
@@ -53,8 +53,8 @@ pub(crate) fn elsewhere(findings: &[&Finding]) -> Markup {
     html! {
         @for finding in rest {
             div class="question" role="note" {
-                p { (sentence(&finding.message)) "." }
-                p { small { (sentence(&finding.mend)) "." } }
+                p { (crate::words::full(&finding.message)) " " }
+                p { small { (crate::words::full(&finding.mend)) " " } }
             }
         }
     }
@@ -97,7 +97,7 @@ pub(crate) fn remarks<'a>(all: impl Iterator<Item = (Verb, &'a Remark)>) -> Mark
     }
     html! {
         @if !told.is_empty() {
-            @for text in &told { p class="said" { (sentence(text)) "." } }
+            @for text in &told { p class="said" { (crate::words::full(text)) } }
         }
         @if !assumed.is_empty() {
             details class="fold" {

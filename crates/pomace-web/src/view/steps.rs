@@ -197,7 +197,7 @@ fn item(
                 None => p {},
             }
             @for (message, mend) in &step.said {
-                div class="amiss" { p { (sentence(message)) ". " span { (sentence(mend)) "." } } }
+                div class="amiss" { p { (crate::words::full(message)) " " span { (crate::words::full(mend)) } } }
             }
         }
     }
