@@ -17,6 +17,7 @@ use serde::Deserialize;
 use super::drinks::{address, house};
 use super::fault::Fault;
 use crate::app::{App, Saving};
+use crate::devices::Who;
 use crate::kitchen::Kept;
 use crate::view::frame::{self, Frame};
 use crate::words::{full, known, set};
@@ -304,6 +305,7 @@ pub(crate) struct New {
 /// Writes a trial into its document.
 pub(crate) async fn add(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
     Form(new): Form<New>,
 ) -> Result<Redirect, Fault> {
@@ -355,7 +357,7 @@ pub(crate) async fn add(
             ));
         }
     }
-    keep(&app, &id, &kept, new.based_on, &text, None).await?;
+    keep(&app, &who, (&id, &kept), new.based_on, &text, None).await?;
     Ok(Redirect::to(&format!("/d/{id}/trials")))
 }
 
@@ -368,6 +370,7 @@ pub(crate) struct Promoted {
 /// Makes a trial the next revision.
 pub(crate) async fn promote(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
     Form(asked): Form<Promoted>,
 ) -> Result<Redirect, Fault> {
@@ -385,8 +388,8 @@ pub(crate) async fn promote(
         .map_or("", |trial| trial.name.value.as_str());
     keep(
         &app,
-        &id,
-        &kept,
+        &who,
+        (&id, &kept),
         asked.based_on,
         &text,
         Some(&format!("the trial {name}")),
@@ -397,8 +400,8 @@ pub(crate) async fn promote(
 
 async fn keep(
     app: &App,
-    id: &Id,
-    kept: &Kept,
+    who: &Who,
+    (id, kept): (&Id, &Kept),
     based_on: u64,
     text: &str,
     why: Option<&str>,
@@ -409,7 +412,7 @@ async fn keep(
         text,
         kind: &kept.kind,
         name: &kept.name,
-        who: "this device",
+        who: who.name(),
         why,
     };
     app.save(&Token::new(), &saving)
