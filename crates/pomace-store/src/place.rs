@@ -79,6 +79,15 @@ impl Place {
         Self(Kind::File(path.as_ref().to_owned()))
     }
 
+    /// The path, where it is a file.
+    #[must_use]
+    pub fn as_file(&self) -> Option<&Path> {
+        match &self.0 {
+            Kind::File(path) => Some(path),
+            Kind::Server(_) => None,
+        }
+    }
+
     /// Whether it is a database on a server.
     #[must_use]
     pub fn is_server(&self) -> bool {

@@ -25,6 +25,7 @@ const FONT: &str = "font/woff2";
 static ASSETS: &[Asset] = assets! {
     "look.css", "text/css; charset=utf-8";
     "page.css", "text/css; charset=utf-8";
+    "devices.css", "text/css; charset=utf-8";
     "mark.svg", "image/svg+xml";
     "early.js", "text/javascript; charset=utf-8";
     "page.js", "text/javascript; charset=utf-8";

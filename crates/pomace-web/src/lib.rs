@@ -15,17 +15,22 @@
 //! | how a line, a step, a figure looks as HTML | `view/` |
 //! | the book in memory, search | `kitchen/` |
 //! | what a form may change | `change.rs` |
-//! | who may ask | `guard.rs` |
+//! | who may ask | `guard.rs`, `devices/` |
+//! | addresses, encryption | `listen/` |
 
 mod app;
 mod assets;
 mod change;
+mod devices;
 mod drink;
 mod guard;
 mod kitchen;
+mod listen;
+mod ranges;
 mod routes;
 mod serve;
 mod view;
 mod words;
 
-pub use serve::{Book, Options, ServeError, Server};
+pub use listen::certificate::{CertificateError, CertificateFiles};
+pub use serve::{Book, Lan, Options, ServeError, Server};

@@ -4,11 +4,18 @@ use std::net::{Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use axum::Router;
+use axum::extract::ConnectInfo;
+use axum::{Extension, Router};
 use pomace_store::{Place, Store};
 use tokio::net::TcpListener;
 
 use crate::app::App;
+use crate::devices::Devices;
+use crate::devices::list::List;
+use crate::devices::pass::Peer;
+use crate::listen::Door;
+use crate::listen::certificate::{self, CertificateError, CertificateFiles};
+use crate::listen::reach::Reach;
 use crate::routes;
 
 /// How a book is served.
@@ -18,6 +25,20 @@ pub struct Options {
     pub book: Book,
     /// Port; 0 takes any that is free.
     pub port: u16,
+    /// For other devices too; this machine only where nothing is said.
+    pub lan: Option<Lan>,
+}
+
+/// How other devices on the local network are served.
+#[derive(Clone, Debug)]
+pub struct Lan {
+    /// The file for the list of paired devices, read at the start and written with every change. A demo
+    /// keeps none.
+    pub devices: PathBuf,
+    /// What connections are encrypted with; without it they are plain, and can be read along.
+    pub certificate: Option<CertificateFiles>,
+    /// A name that leads to this machine, beside the one it gives itself: that of the certificate.
+    pub name: Option<String>,
 }
 
 /// Which book is served.
@@ -47,6 +68,12 @@ pub enum ServeError {
     /// No folder for the demo's file.
     #[error("no folder for the demo: {0}")]
     Demo(std::io::Error),
+    /// The list of paired devices cannot be read.
+    #[error("{0}")]
+    Devices(Box<dyn std::error::Error + Send + Sync>),
+    /// The certificate cannot be used.
+    #[error(transparent)]
+    Certificate(#[from] CertificateError),
     /// The server broke off.
     #[error("the server broke off: {0}")]
     Broke(std::io::Error),
@@ -60,32 +87,21 @@ impl ServeError {
             Self::Store(error) => error.mend(),
             Self::Port { .. } => "give another with `--port`, or 0 for any that is free",
             Self::Demo(_) => "see that the folder for temporary files can be written",
+            Self::Devices(_) => {
+                "see that it may be read; or move it away, and pair the devices anew"
+            }
+            Self::Certificate(error) => error.mend(),
             Self::Broke(_) => "start it again; what was saved is safe",
         }
     }
 }
 
-/// Whom the server answers.
-#[derive(Clone, Debug)]
-pub(crate) struct Reach {
-    port: u16,
-}
-
-impl Reach {
-    /// Whether a `Host` header names this server.
-    pub(crate) fn answers_to(&self, host: &str) -> bool {
-        let Some((name, port)) = host.rsplit_once(':') else {
-            return false;
-        };
-        port.parse() == Ok(self.port) && matches!(name, "127.0.0.1" | "localhost" | "[::1]")
-    }
-}
-
 /// A book that is being served.
 pub struct Server {
-    listener: TcpListener,
+    door: Door,
     router: Router,
     address: SocketAddr,
+    elsewhere: Option<String>,
     /// The demo's folder, gone when the server is.
     demo: Option<DemoFolder>,
 }
@@ -104,8 +120,11 @@ impl Server {
     /// Opens the book and begins to listen.
     ///
     /// # Errors
-    /// [`ServeError`]: the store does not open, or the port cannot be had.
+    /// [`ServeError`]: the store does not open, the port cannot be had, the certificate cannot be used.
     pub async fn open(options: &Options) -> Result<Self, ServeError> {
+        let lan = options.lan.as_ref();
+        let files = lan.and_then(|lan| lan.certificate.as_ref());
+        let tls = files.map(certificate::load).transpose()?;
         let (place, demo) = match &options.book {
             Book::At(place) => (place.clone(), None),
             Book::Demo => {
@@ -126,28 +145,60 @@ impl Server {
         let marking = Arc::clone(&app);
         // Where the drinks stand is not needed for the first page.
         std::mem::drop(tokio::task::spawn_blocking(move || marking.mark_all()));
-        let wanted = SocketAddr::from((Ipv4Addr::LOCALHOST, options.port));
+        let devices = match lan {
+            None => None,
+            Some(lan) => {
+                let path = match &demo {
+                    Some(DemoFolder(folder)) => folder.join("devices"),
+                    None => lan.devices.clone(),
+                };
+                let list = List::open(path).map_err(|error| ServeError::Devices(error.into()))?;
+                Some(Arc::new(Devices::new(list, tls.is_some())))
+            }
+        };
+        // IPv4 only: behind the router of a house nobody comes in from outside by it, while an address of
+        // IPv6 may be open to the world.
+        let interfaces = match lan {
+            Some(_) => Ipv4Addr::UNSPECIFIED,
+            None => Ipv4Addr::LOCALHOST,
+        };
+        let wanted = SocketAddr::from((interfaces, options.port));
         let listen = |source| ServeError::Port {
             port: options.port,
             source,
         };
         let listener = TcpListener::bind(wanted).await.map_err(listen)?;
-        let address = listener.local_addr().map_err(listen)?;
-        let reach = Reach {
-            port: address.port(),
+        let port = listener.local_addr().map_err(listen)?.port();
+        let reach = match lan {
+            Some(lan) => Reach::open(port, lan.name.as_deref(), tls.is_some()),
+            None => Reach::here(port),
         };
         Ok(Self {
-            listener,
-            router: routes::router(app, reach),
-            address,
+            door: Door::new(listener, tls),
+            elsewhere: reach.elsewhere(),
+            router: routes::router(app, devices, reach),
+            address: SocketAddr::from((Ipv4Addr::LOCALHOST, port)),
             demo,
         })
     }
 
-    /// Where it listens.
+    /// Where this machine reaches it, in plain HTTP.
     #[must_use]
     pub const fn address(&self) -> SocketAddr {
         self.address
+    }
+
+    /// What other devices open: `https://bar.example.org:7417`. None where they may not, or where this
+    /// machine is on no network.
+    #[must_use]
+    pub fn elsewhere(&self) -> Option<&str> {
+        self.elsewhere.as_deref()
+    }
+
+    /// What answers a peer, without a connection: for whoever brings their own.
+    pub fn answering(&self, peer: SocketAddr) -> Router {
+        let peer = ConnectInfo(Peer(peer));
+        self.router.clone().layer(Extension(peer))
     }
 
     /// Serves until `end` comes; what is under way is finished.
@@ -158,7 +209,8 @@ impl Server {
         self,
         end: impl Future<Output = ()> + Send + 'static,
     ) -> Result<(), ServeError> {
-        let served = axum::serve(self.listener, self.router)
+        let service = self.router.into_make_service_with_connect_info::<Peer>();
+        let served = axum::serve(self.door, service)
             .with_graceful_shutdown(end)
             .await;
         drop(self.demo);

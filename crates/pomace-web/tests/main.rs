@@ -1,4 +1,5 @@
-//! Tests of the pages in a real browser, with a server that is a process of its own.
+//! Tests of the pages from outside: in a real browser, with a server that is a process of its own, and as
+//! another device meets them.
 
 #![expect(
     clippy::unwrap_used,
@@ -9,3 +10,4 @@
 )]
 
 mod browser;
+mod pairing;

@@ -115,7 +115,10 @@ Examples:
 #[command(
     long_about = "The book as pages in a browser on this machine. The first line printed is the address. \
         Without `--book` it is the house's own, in the folder for your data; it is made when it is not \
-        there.",
+        there.\n\n\
+        With `--lan` other devices on the local network may open it too, at the address in the second line. \
+        Each is paired once: `/devices` on this machine shows a code that lets in one device within ten \
+        minutes. The list of paired devices lies beside the book, as FILE.devices.",
     after_help = SERVE_EXAMPLES,
 )]
 pub(crate) struct Serve {
@@ -127,13 +130,46 @@ pub(crate) struct Serve {
     /// The port to listen at; 0 takes any that is free
     #[arg(long, value_name = "N", default_value_t = 7417)]
     pub(crate) port: u16,
+
+    /// For other devices on the local network too; each is paired once, at `/devices` on this machine
+    #[arg(long)]
+    pub(crate) lan: bool,
+
+    /// A name by which other devices know this machine, beside the one it gives itself
+    #[arg(long, value_name = "NAME", requires = "lan", value_parser = host_name)]
+    pub(crate) name: Option<String>,
+
+    /// The certificate that connections from other devices are encrypted with (PEM, with those that lead
+    /// up to one they trust)
+    #[arg(long, value_name = "FILE", requires = "key", requires = "lan")]
+    pub(crate) certificate: Option<PathBuf>,
+
+    /// The private key of the certificate (PEM, without a password)
+    #[arg(long, value_name = "FILE", requires = "certificate")]
+    pub(crate) key: Option<PathBuf>,
+}
+
+/// A name as it stands in an address.
+fn host_name(text: &str) -> Result<String, String> {
+    let is_sign = |sign: char| sign.is_ascii_alphanumeric() || sign == '-';
+    let is_label = |label: &str| (1..=63).contains(&label.len()) && label.chars().all(is_sign);
+    if text.len() <= 253 && text.split('.').all(is_label) {
+        Ok(text.to_owned())
+    } else {
+        Err(
+            "no name as it stands in an address: `bar.example.org`, without scheme or port"
+                .to_owned(),
+        )
+    }
 }
 
 const SERVE_EXAMPLES: &str = "\
 Examples:
   pomace serve
   pomace serve --book demo
-  pomace serve --book ./house.pomace --port 0";
+  pomace serve --book ./house.pomace --port 0
+  pomace serve --lan
+  pomace serve --lan --name bar.example.org --certificate bar.pem --key bar-key.pem";
 
 /// A drink from parts to glass, a prep step by step, an ingredient as it is.
 #[derive(Debug, Args)]

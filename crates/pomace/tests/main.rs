@@ -12,6 +12,7 @@ mod commands;
 mod documents;
 mod liquid;
 mod scale;
+mod serve;
 mod show;
 mod table;
 mod trial;

@@ -7,7 +7,7 @@ use pomace_store::Place;
 use pomace_web::{Book, Options, Server};
 
 fn main() -> Result<(), Box<dyn Error>> {
-    tokio::runtime::Builder::new_current_thread()
+    tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .build()?
         .block_on(serve())
@@ -24,6 +24,7 @@ async fn serve() -> Result<(), Box<dyn Error>> {
             file => Book::At(Place::file(file)),
         },
         port: port.parse()?,
+        lan: None,
     };
     let server = Server::open(&options).await?;
     writeln!(std::io::stdout(), "{}", server.address().port())?;

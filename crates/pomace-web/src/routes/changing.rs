@@ -17,6 +17,7 @@ use super::fault::Fault;
 use super::{ingredients, preps};
 use crate::app::{App, Saving};
 use crate::change::{self, Asked};
+use crate::devices::Who;
 use crate::drink::study::Stand;
 use crate::kitchen::Kept;
 use crate::view::Part;
@@ -173,6 +174,7 @@ pub(crate) struct Save {
 /// Keeps a text as a revision; answers when it is on disk.
 pub(crate) async fn save(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
     Json(asked): Json<Save>,
 ) -> Response {
@@ -194,7 +196,7 @@ pub(crate) async fn save(
         text: &asked.text,
         kind: &kept.kind,
         name: &kept.name,
-        who: "this device",
+        who: who.name(),
         why: asked.why.as_deref(),
     };
     match app.save(&token, &saving).await {
@@ -257,6 +259,7 @@ pub(crate) struct Posted {
 /// A change by a plain form: made, kept, and back to the page.
 pub(crate) async fn form(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
     Form(posted): Form<Posted>,
 ) -> Result<Response, Fault> {
@@ -295,7 +298,7 @@ pub(crate) async fn form(
         text: &text,
         kind: &kept.kind,
         name: &kept.name,
-        who: "this device",
+        who: who.name(),
         why: None,
     };
     match app.save(&Token::new(), &saving).await? {

@@ -13,6 +13,7 @@ use serde::Deserialize;
 use super::drinks::{address, house};
 use super::fault::Fault;
 use crate::app::{App, Saving};
+use crate::devices::Who;
 use crate::view::frame::{self, Frame};
 
 /// What is to be made.
@@ -190,6 +191,7 @@ fn text(asked: &Asked) -> Result<(&'static str, String), pomace_book::edit::Edit
 
 pub(crate) async fn make(
     State(app): State<Arc<App>>,
+    who: Who,
     Form(asked): Form<Asked>,
 ) -> Result<Redirect, Fault> {
     let name = asked.name.trim();
@@ -223,7 +225,7 @@ pub(crate) async fn make(
         text: &text,
         kind,
         name,
-        who: "this device",
+        who: who.name(),
         why: None,
     };
     if app.save(&Token::new(), &saving).await?.is_err() {
@@ -245,9 +247,9 @@ fn is_page(address: &str) -> bool {
     address.starts_with('/') && !address.starts_with("//") && !address.contains('\\')
 }
 
-pub(crate) async fn take_demo(State(app): State<Arc<App>>) -> Result<Redirect, Fault> {
+pub(crate) async fn take_demo(State(app): State<Arc<App>>, who: Who) -> Result<Redirect, Fault> {
     if app.kitchen().is_empty() {
-        app.take_demo("this device").await?;
+        app.take_demo(who.name()).await?;
     }
     Ok(Redirect::to("/"))
 }

@@ -3,6 +3,7 @@
 mod bar;
 mod book;
 mod changing;
+pub(crate) mod devices;
 mod drinks;
 mod fault;
 mod finding;
@@ -11,6 +12,9 @@ mod ingredients;
 mod making;
 mod others;
 mod preps;
+mod trials;
+
+pub(crate) use others::clock;
 
 use std::sync::Arc;
 
@@ -21,13 +25,14 @@ use axum::routing::{get, post};
 use tower_http::compression::CompressionLayer;
 
 use crate::app::App;
+use crate::devices::{Devices, pass};
 use crate::guard;
-use crate::serve::Reach;
+use crate::listen::reach::Reach;
 
 /// More than the longest document, and a form around it.
 const BODY_BYTES: usize = 1 << 20;
 
-pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
+pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach) -> Router {
     let pages = Router::new()
         .route("/", get(book::front))
         .route("/drinks", get(book::drinks))
@@ -43,6 +48,8 @@ pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
         .route("/find", get(finding::page))
         .route("/look", get(others::look))
         .route("/d/{id}/history", get(history::page))
+        .route("/d/{id}/trials", get(trials::page).post(trials::add))
+        .route("/d/{id}/promote", post(trials::promote))
         .route("/d/{id}/bring-back", post(history::bring_back))
         .route("/d/{id}/take-out", post(history::take_out))
         .layer(CompressionLayer::new());
@@ -56,12 +63,21 @@ pub(crate) fn router(app: Arc<App>, reach: Reach) -> Router {
         .route("/assets/{stamp}/{*name}", get(others::asset))
         .route("/favicon.ico", get(others::mark))
         .layer(CompressionLayer::new());
+    let pairing = devices.as_ref().map(|devices| {
+        devices::router(devices::Pairing {
+            app: Arc::clone(&app),
+            devices: Arc::clone(devices),
+            reach: reach.clone(),
+        })
+    });
     Router::new()
         .merge(pages)
         .merge(quick)
         .merge(assets)
+        .merge(pairing.unwrap_or_default())
         .fallback(others::nowhere)
         .layer(DefaultBodyLimit::max(BODY_BYTES))
+        .layer(middleware::from_fn_with_state(devices, pass::let_in))
         .layer(middleware::from_fn_with_state(reach, guard::asked_for))
         .layer(middleware::from_fn(guard::headers))
         .with_state(app)

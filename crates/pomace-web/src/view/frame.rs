@@ -3,6 +3,7 @@
 use maud::{DOCTYPE, Markup, html};
 
 use crate::assets;
+use crate::devices::pass;
 
 /// What stands around a page.
 pub(crate) struct Frame<'a> {
@@ -35,14 +36,7 @@ pub(crate) fn page(frame: &Frame<'_>, inner: &Markup) -> Markup {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width,initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (frame.title) " · " (frame.house) }
-                link rel="stylesheet" href=(assets::address("look.css"));
-                link rel="stylesheet" href=(assets::address("page.css"));
-                link rel="icon" href=(assets::address("mark.svg")) type="image/svg+xml";
-                script src=(assets::address("early.js")) {}
+                (head(frame.title, frame.house))
                 script type="module" src=(assets::address("page.js")) {}
             }
             body {
@@ -64,6 +58,7 @@ pub(crate) fn page(frame: &Frame<'_>, inner: &Markup) -> Markup {
                             @else { "Figures are worked out, not read. Weigh, taste, and follow your local rules." }
                         }
                         span {
+                            @if pass::is_open() { a class="act" href="/devices" { "devices" } }
                             button class="act" data-look="light" { "light" }
                             button class="act" data-look="dim" { "dim" }
                             a class="act" href="/look" { "the look" }
@@ -72,5 +67,29 @@ pub(crate) fn page(frame: &Frame<'_>, inner: &Markup) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// A page for who is not let in yet: nothing of the book around it.
+pub(crate) fn bare(title: &str, inner: &Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head { (head(title, "pomace")) }
+            body { div class="page" { (inner) } }
+        }
+    }
+}
+
+fn head(title: &str, house: &str) -> Markup {
+    html! {
+        meta charset="utf-8";
+        meta name="viewport" content="width=device-width,initial-scale=1";
+        meta name="color-scheme" content="light dark";
+        title { (title) " · " (house) }
+        link rel="stylesheet" href=(assets::address("look.css"));
+        link rel="stylesheet" href=(assets::address("page.css"));
+        link rel="icon" href=(assets::address("mark.svg")) type="image/svg+xml";
+        script src=(assets::address("early.js")) {}
     }
 }

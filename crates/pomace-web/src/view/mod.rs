@@ -1,10 +1,12 @@
 //! Pages as HTML. A page is a frame and parts; a part is what a change may replace.
 
+pub(crate) mod devices;
 pub(crate) mod figures;
 pub(crate) mod frame;
 pub(crate) mod lines;
 pub(crate) mod look;
 pub(crate) mod plate;
+pub(crate) mod qr;
 pub(crate) mod said;
 pub(crate) mod steps;
 

@@ -59,7 +59,6 @@ fn a_drink_and_the_prep_that_it_calls_for_from_an_empty_book() {
     page.ready();
 
     // Its steps.
-    page.tap_words("summary", "Add a step");
     for (verb, what, amount) in [
         ("add", "water", "240 g"),
         ("simmer", "", ""),

@@ -24,7 +24,6 @@ pub(crate) struct Complaint(pub(crate) String);
 /// One answer that came over the line.
 #[derive(Clone, Debug)]
 pub(crate) struct Transfer {
-    pub(crate) url: String,
     pub(crate) kind: String,
     /// As sent: squeezed, with its headers.
     pub(crate) bytes: f64,
@@ -440,7 +439,6 @@ impl Heard {
                 self.answers.push((
                     params.request_id.clone(),
                     Transfer {
-                        url: params.response.url.clone(),
                         kind: json!(params.Type).as_str().unwrap_or_default().to_owned(),
                         bytes: 0.0,
                     },
