@@ -19,7 +19,7 @@ export function begin() {
   state = {
     id: main.dataset.live,
     revision: Number(main.dataset.revision),
-    text, saved: text, queue: [], taps: [],
+    text, saved: text, imprint: document.getElementById("kept")?.textContent ?? "", queue: [], taps: [],
     undo: [], redo: [], stamps: {}, stand: null, scales: null,
     unit: new URLSearchParams(location.search).get("in") ?? "written",
     token: null, isTrying: false, isSaving: false, wait: 0, timer: 0, retry: 0,
@@ -187,6 +187,8 @@ async function attempt() {
     }
     remember();
     if (dirty()) saveSoon();
+    // Back at what is kept, as after a step there and back.
+    else if (!state.isSaving) mark(state.imprint);
   } catch {
     unreached();
   }
@@ -233,7 +235,11 @@ function saveSoon() {
 
 async function save(isLeaving) {
   clearTimeout(state.timer);
-  if (state.isSaving || state.text === state.saved || state.isStopped) return;
+  if (state.isSaving || state.isStopped) return;
+  if (state.text === state.saved) {
+    if (!dirty()) mark(state.imprint);
+    return;
+  }
   state.isSaving = true;
   const text = state.text;
   // The same save sent twice is done once; another text is another save.
@@ -258,7 +264,8 @@ async function save(isLeaving) {
       unsay("fault");
       unsay("offline");
       remember();
-      mark(`revision ${json.revision}, kept ${json.when.slice(11, 16)} UTC`);
+      state.imprint = `revision ${json.revision}, kept ${json.when.slice(11, 16)} UTC`;
+      mark(state.imprint);
     } else if (answer.status === 409) {
       conflict(json);
     } else {

@@ -91,6 +91,22 @@ fn minus_taps_among_plus_taps_are_all_done_in_their_order() {
 }
 
 #[test]
+fn a_step_there_and_back_is_at_once_what_is_kept() {
+    let (server, browser) = (Server::demo(), Browser::open());
+    let page = browser.page();
+    page.open(&server, "Second Pressing");
+    page.tap(&format!("{FIRST} .plus"));
+    shows(&page, "42.5");
+    page.tap("[data-undo]");
+    shows(&page, "40");
+    // Whether the step between was kept depends on how quick the fingers were.
+    page.is_kept();
+    page.tap(&format!("{FIRST} .plus"));
+    shows(&page, "42.5");
+    page.is_kept();
+}
+
+#[test]
 fn what_is_typed_takes_the_place_of_an_amount() {
     let (server, browser) = (Server::demo(), Browser::open());
     let page = browser.page();

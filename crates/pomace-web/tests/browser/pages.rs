@@ -13,12 +13,14 @@ pub(crate) struct Sight<'s> {
 enum Kind {
     At(&'static str),
     Document(&'static str),
+    /// A page beside a document's, which its imprint leads to.
+    Beside(&'static str, &'static str),
     Bar(&'static str),
 }
 
 /// The pages of a book with the demo in it, and those of an empty one.
 pub(crate) fn all<'s>(demo: &'s Server, empty: &'s Server) -> Vec<Sight<'s>> {
-    use Kind::{At, Bar, Document};
+    use Kind::{At, Bar, Beside, Document};
     let of = |server: &'s Server, name, kind| Sight { name, server, kind };
     vec![
         of(demo, "first page", At("/")),
@@ -29,6 +31,8 @@ pub(crate) fn all<'s>(demo: &'s Server, empty: &'s Server) -> Vec<Sight<'s>> {
         of(demo, "ingredient", Document("quince")),
         of(demo, "house", Document("Sill & Ebb")),
         of(demo, "at the bar", Bar("Second Pressing")),
+        of(demo, "history", Beside("Second Pressing", "history")),
+        of(demo, "trials", Beside("Second Pressing", "trials")),
         of(demo, "drinks", At("/drinks")),
         of(demo, "found", At("/find?words=quince")),
         of(demo, "not found", At("/find?words=zzxqj")),
@@ -46,6 +50,14 @@ impl Sight<'_> {
         match self.kind {
             Kind::At(path) => page.go(&self.server.at(path)),
             Kind::Document(name) => page.go(&self.document(page, name)),
+            Kind::Beside(name, word) => {
+                page.go(&self.document(page, name));
+                let word = super::page::quoted(word);
+                let link: String = page.eval(&format!(
+                    "[...document.querySelectorAll('.imprint a')].find((one) => one.innerText === {word}).href"
+                ));
+                page.go(&link);
+            }
             Kind::Bar(name) => {
                 page.go(&self.document(page, name));
                 let bar: String = page.eval("document.querySelector('.masthead .tonight').href");
