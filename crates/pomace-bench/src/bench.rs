@@ -330,6 +330,24 @@ impl<'a> Bench<'a> {
         self.run(&Inputs::values(), Some(&kept), |r| r.drink(id))
     }
 
+    /// A drink from preps that are kept, with so many times as much of one line, step or garnish.
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn drink_with(&self, id: DocumentId, spot: Spot, times: f64) -> Result<Mixed, RunError> {
+        let program = self.program(id).filter(|program| program.is_drink);
+        let mut program = program.ok_or(RunError::Nothing)?.clone();
+        let crowns = program.crowns.iter_mut().map(|crown| &mut crown.intake);
+        for intake in program.intakes.iter_mut().chain(crowns) {
+            if intake.spot == spot {
+                intake.dose = intake.dose.times(times);
+            }
+        }
+        let kept = |other: DocumentId| self.prep(other);
+        let inputs = Inputs::values();
+        self.run(&inputs, Some(&kept), |runner| runner.drink_as(id, &program))
+    }
+
     /// An ingredient of the book, as it stands on the shelf.
     #[must_use]
     pub fn ingredient(&self, id: DocumentId) -> Option<&Item> {
@@ -370,13 +388,25 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::mix`].
     pub fn report(&self, id: DocumentId) -> Result<(Mixed, DrinkReport), RunError> {
+        self.report_at(id, crate::glass::MINUTES)
+    }
+
+    /// The same, and of what becomes of it in the glass only some minutes.
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn report_at(
+        &self,
+        id: DocumentId,
+        minutes: impl IntoIterator<Item = u32>,
+    ) -> Result<(Mixed, DrinkReport), RunError> {
         let mixed = self.drink(id)?;
         let mut all = mixed.after.clone();
         for (_, _, eaten) in &mixed.garnish {
             all.carried.join(&eaten.carried);
         }
         let cautions = self.cautions(&all);
-        let report = DrinkReport::of(&mixed, cautions);
+        let report = DrinkReport::at(&mixed, cautions, minutes);
         Ok((mixed, report))
     }
 

@@ -56,21 +56,26 @@ pub(crate) const BLOCK: Assumption = Assumption::new(
     PRACTICE,
 );
 
-/// How long it is followed.
-const MINUTES: u32 = 15;
+/// How long it is followed, in minutes from the moment it is served.
+pub const MINUTES: std::ops::RangeInclusive<u32> = 0..=15;
 
-/// The drink by the minute, from the moment it is served.
+/// The drink at some minutes from the moment it is served.
 pub(crate) fn over_time<S: Scalar>(
     served: &Stream<S>,
     ice: &GlassIce,
+    at: impl IntoIterator<Item = u32>,
 ) -> Result<Vec<Minute<S>>, Outside> {
     let pace = if ice.is_block { BLOCK } else { CUBES };
-    let mut minutes = vec![Minute {
-        minute: 0,
-        stream: served.clone(),
-        melt: S::zero(),
-    }];
-    for minute in 1..=MINUTES {
+    let mut minutes = Vec::new();
+    for minute in at {
+        if minute == 0 {
+            minutes.push(Minute {
+                minute,
+                stream: served.clone(),
+                melt: S::zero(),
+            });
+            continue;
+        }
         let seconds = 60.0 * f64::from(minute);
         let chill = Chill {
             liquid: served.liquid,

@@ -66,13 +66,13 @@ impl<S: Scalar> Mixed<S> {
         found.map(|(_, grams)| *grams)
     }
 
-    /// The drink by the minute over the ice in its glass; empty without ice, where ice was beaten in,
+    /// The drink at some minutes over the ice in its glass; empty without ice, where ice was beaten in,
     /// and where the ice takes it out of the models.
     #[must_use]
-    pub fn over_time(&self) -> Vec<Minute<S>> {
+    pub fn over_time(&self, at: impl IntoIterator<Item = u32>) -> Vec<Minute<S>> {
         let drinkable = self.after.liquid.total().0.value() > 0.0 && self.after.ice.value() <= 0.0;
         match self.glass_ice {
-            Some(ice) if drinkable => glass::over_time(&self.after, &ice).unwrap_or_default(),
+            Some(ice) if drinkable => glass::over_time(&self.after, &ice, at).unwrap_or_default(),
             _ => Vec::new(),
         }
     }

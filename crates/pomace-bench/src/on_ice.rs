@@ -1,7 +1,8 @@
 //! The way of a drink over ice: how cold and how thin it is by the second.
 
 use pomace_matter::ice::Chill;
-use pomace_matter::ice::chilling::{approach, part_way};
+use pomace_matter::ice::chilling::{approach, toward};
+use pomace_matter::ice::equilibrium::settle;
 
 /// A drink that met ice in one step.
 #[derive(Clone, Copy, Debug)]
@@ -34,16 +35,19 @@ impl OnIce {
             melt_grams: 0.0,
             celsius: self.chill.liquid_celsius,
         };
-        let rest = (1..=parts).map_while(|part| {
+        let Ok(rest) = settle(&self.chill) else {
+            return vec![begin];
+        };
+        let way = (1..=parts).map(|part| {
             let seconds = self.seconds * f64::from(part) / f64::from(parts);
             let share = approach(seconds / self.pace_seconds, 1.0);
-            let now = part_way(&self.chill, share).ok()?;
-            Some(Moment {
+            let now = toward(&self.chill, &rest, share);
+            Moment {
                 seconds,
                 melt_grams: now.melt_grams + self.chill.surface_water_grams,
                 celsius: now.celsius,
-            })
+            }
         });
-        std::iter::once(begin).chain(rest).collect()
+        std::iter::once(begin).chain(way).collect()
     }
 }

@@ -203,8 +203,18 @@ impl DrinkReport {
     /// Of a drink that has been mixed; `cautions` are those of the shelf items in it.
     #[must_use]
     pub fn of(mixed: &Mixed, cautions: Vec<String>) -> Self {
+        Self::at(mixed, cautions, crate::glass::MINUTES)
+    }
+
+    /// The same with some minutes only of what becomes of it.
+    #[must_use]
+    pub fn at(
+        mixed: &Mixed,
+        cautions: Vec<String>,
+        minutes: impl IntoIterator<Item = u32>,
+    ) -> Self {
         let mut report = Self::as_served(mixed, cautions);
-        report.over_time = over_time(mixed, report.before.get(Property::Volume));
+        report.over_time = over_time(mixed, report.before.get(Property::Volume), minutes);
         report
     }
 
@@ -285,9 +295,13 @@ impl DrinkReport {
 }
 
 /// The figures by the minute; the dilution counts all melt.
-fn over_time(mixed: &Mixed, volume_before: Option<f64>) -> Vec<(u32, Figures)> {
+fn over_time(
+    mixed: &Mixed,
+    volume_before: Option<f64>,
+    minutes: impl IntoIterator<Item = u32>,
+) -> Vec<(u32, Figures)> {
     mixed
-        .over_time()
+        .over_time(minutes)
         .iter()
         .map(|minute| {
             let mut figures = Figures::of(&minute.stream);

@@ -104,6 +104,15 @@ impl<'a, S: Scalar> Runner<'a, S> {
     /// Mixes a drink.
     pub(crate) fn drink(&mut self, id: DocumentId) -> Result<Mixed<S>, RunError> {
         let program = self.program(id, true)?;
+        self.drink_as(id, program)
+    }
+
+    /// Mixes a drink by a program of its own.
+    pub(crate) fn drink_as(
+        &mut self,
+        id: DocumentId,
+        program: &'a Program,
+    ) -> Result<Mixed<S>, RunError> {
         let mut running = self.begin(id, program);
         let mut before = None;
         let mut melt = S::zero();

@@ -1,7 +1,9 @@
 //! What single steps do, against balances by hand.
 
+use pomace_bench::Bench;
 use pomace_bench::record::Destination;
 use pomace_bench::remark::Remark;
+use pomace_book::Spot;
 use pomace_matter::Substance;
 
 use super::make;
@@ -255,4 +257,22 @@ fn the_way_over_ice_ends_in_the_glass() {
     let last = way.last().unwrap();
     assert!((last.celsius - mixed.after.celsius).abs() < 1e-9);
     assert!((last.melt_grams - mixed.melt).abs() < 1e-9);
+}
+
+/// One more of a line, without compiling anew, is what a changed amount gives.
+#[test]
+fn so_many_times_a_line_is_the_line_so_large() {
+    let text = |ml: u32| {
+        format!(
+            "drink = \"D\"\n[[line]]\nwhat = \"gin, 40 %\"\namount = \"{ml} mL\"\n[[line]]\nwhat = \"lemon juice\"\namount = \"50 % of gin, 40 %\"\n[[step]]\ndo = \"shake\"\n[[step]]\ndo = \"pour\"\n"
+        )
+    };
+    let book = super::book(&[&text(40)]);
+    let bench = Bench::new(&book);
+    let id = book.by_name("D").unwrap();
+    let more = bench.drink_with(id, Spot::Line(0), 1.5).unwrap();
+    let written = super::mix(&[&text(60)], "D");
+    assert!((more.after.total() - written.after.total()).abs() < 1e-9);
+    assert!((more.after.celsius - written.after.celsius).abs() < 1e-9);
+    assert!((more.melt - written.melt).abs() < 1e-9);
 }

@@ -29,7 +29,7 @@ mod words;
 pub use book::{Book, DocumentId, ReadOnce, Variant};
 pub use document::{
     Brief, Document, DrinkDoc, Garnish, Glass, HouseDoc, Ice, IceShape, IngredientDoc, Instrument,
-    Line, Marks, Parsed, PartDoc, PrepDoc, Price, Setting, Source, Step, Told, ToldAcid,
+    Line, Marks, Parsed, PartDoc, PrepDoc, Price, Range, Setting, Source, Step, Told, ToldAcid,
     ToldReading, ToldValue, Trial, TrialAddition, TrialChange, TrialList, UnitWeight,
 };
 pub use finding::{Finding, Gravity, Place, Topic};

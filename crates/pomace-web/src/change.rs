@@ -65,6 +65,9 @@ const TOP: &[&str] = &[
     "currency", "ice", "dash", "drop", "barspoon",
 ];
 
+/// Keys of the range that a drink is held against.
+const RANGE: &[&str] = &["of", "sourness", "sweetness"];
+
 /// What is asked: the fields of a form, of which each change uses some.
 #[derive(Clone, Debug, Default, Deserialize)]
 pub(crate) struct Asked {
@@ -106,6 +109,9 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
                 if !value.is_empty() {
                     draft.set(&Path::top(kind), value)?;
                 }
+            } else if let Some(key) = key.strip_prefix("range.").filter(|key| RANGE.contains(key)) {
+                draft.ensure_table("range")?;
+                write(&mut draft, &Path::within("range", key), value)?;
             } else if TOP.contains(&key) {
                 write(&mut draft, &Path::top(key), value)?;
             } else {
@@ -119,6 +125,18 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
             }
             let path = Path::item(list.key(), at(asked)?, key);
             write(&mut draft, &path, &with_unit(&asked.value, &asked.unit))?;
+        }
+        ("range", None) => {
+            let _ = draft.unset(&Path::top("range"));
+            if let Some(known) = crate::ranges::KNOWN
+                .iter()
+                .find(|known| known.of == asked.value)
+            {
+                draft.ensure_table("range")?;
+                draft.set(&Path::within("range", "of"), known.of)?;
+                draft.set(&Path::within("range", "sourness"), known.sourness)?;
+                draft.set(&Path::within("range", "sweetness"), known.sweetness)?;
+            }
         }
         ("add", Some(list)) => {
             let pairs = [

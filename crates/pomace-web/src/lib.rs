@@ -26,6 +26,7 @@ mod drink;
 mod guard;
 mod kitchen;
 mod listen;
+mod ranges;
 mod routes;
 mod serve;
 mod view;

@@ -4,7 +4,7 @@ use crate::quantity::{Amount, Duration};
 use crate::span::{Span, Spanned};
 use crate::verb::{GarnishAction, Sense};
 
-use super::{Marks, Step, Trial};
+use super::{Marks, Range, Step, Trial};
 
 /// Lines, steps and a garnish.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +25,8 @@ pub struct DrinkDoc {
     pub marks: Marks,
     /// Small variants of it, side by side.
     pub trials: Vec<Trial>,
+    /// A range that it is held against.
+    pub range: Option<Range>,
     /// A word to whoever reads it.
     pub note: Option<Spanned<String>>,
 }

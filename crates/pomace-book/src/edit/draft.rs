@@ -160,6 +160,28 @@ impl Draft {
         Ok(())
     }
 
+    /// Sees to it that a table of this name is there, at the end where it is new.
+    ///
+    /// # Errors
+    /// Where the name stands for something else than a table.
+    pub fn ensure_table(&mut self, name: &str) -> Result<(), EditError> {
+        let end = layout::last_position(self.document.as_table()) + 1;
+        let root = self.document.as_table_mut();
+        match root.get(name) {
+            Some(item) if item.is_table_like() => Ok(()),
+            Some(_) => Err(EditError::NotAValue {
+                place: name.to_owned(),
+            }),
+            None => {
+                let mut table = Table::new();
+                table.set_position(Some(end));
+                table.decor_mut().set_prefix("\n");
+                root.insert(name, Item::Table(table));
+                Ok(())
+            }
+        }
+    }
+
     /// Takes a key out; its own comment goes with it.
     ///
     /// # Errors

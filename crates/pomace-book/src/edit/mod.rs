@@ -15,6 +15,16 @@ mod error;
 mod layout;
 mod path;
 
+/// A text as TOML writes it, in its quotes.
+///
+/// ```
+/// assert_eq!(pomace_book::edit::quoted("a \"b\""), "'a \"b\"'");
+/// ```
+#[must_use]
+pub fn quoted(text: &str) -> String {
+    toml_edit::Value::from(text).to_string()
+}
+
 pub use draft::Draft;
 pub use error::EditError;
 pub use path::Path;

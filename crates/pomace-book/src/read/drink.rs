@@ -2,6 +2,7 @@
 
 use super::faults::Faults;
 use super::marks::marks;
+use super::range::range;
 use super::step;
 use super::table::Table;
 use super::trial::{Lists, trials};
@@ -54,6 +55,7 @@ pub(super) fn read(
     };
     let trials = trials(table, &lists, faults);
     let marks = marks(table, faults);
+    let range = range(table, faults);
     DrinkDoc {
         name,
         lines,
@@ -63,6 +65,7 @@ pub(super) fn read(
         claims,
         marks,
         trials,
+        range,
         note,
     }
 }

@@ -8,6 +8,7 @@ mod ingredient;
 mod lists;
 mod marks;
 mod prep;
+mod range;
 mod step;
 mod table;
 mod trial;

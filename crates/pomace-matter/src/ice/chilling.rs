@@ -57,17 +57,22 @@ pub fn approach<S: Scalar>(seconds: S, time_constant: f64) -> S {
 /// # Errors
 /// As [`settle`].
 pub fn part_way<S: Scalar>(chill: &Chill<S>, share: S) -> Result<Chilled<S>, Outside> {
-    let rest = settle(chill)?;
+    Ok(toward(chill, &settle(chill)?, share))
+}
+
+/// [`part_way`] to a rest that is already known, for many shares of one way.
+#[must_use]
+pub fn toward<S: Scalar>(chill: &Chill<S>, rest: &Chilled<S>, share: S) -> Chilled<S> {
     let melting = Melting::of(chill);
     let melt_grams = rest.melt_grams * share;
     let ice_grams = chill.ice_grams - melt_grams;
     let ice_celsius = chill.ice_celsius + (rest.ice_celsius - chill.ice_celsius) * share;
     let heat = melting.heat - ice_grams * ice_enthalpy(ice_celsius);
-    Ok(Chilled {
+    Chilled {
         liquid: with_melt(chill, melt_grams),
         celsius: melting.temperature(melt_grams, heat, rest.celsius.value()),
         melt_grams,
         ice_grams,
         ice_celsius,
-    })
+    }
 }

@@ -1,12 +1,12 @@
 //! The drawings of a drink: field, path, glass.
 
 use pomace_bench::report::{Figure, Figures};
-use pomace_book::{Document, Verb};
+use pomace_book::{Document, ToldValue, Verb};
 use pomace_matter::liquid::Property;
 use pomace_matter::units::Celsius;
 use pomace_matter::{Mixture, Substance, activity};
 use pomace_plate::Doubtful;
-use pomace_plate::field::{Ended, Field, Neighbour, Push, Ranges, Spot, Taste};
+use pomace_plate::field::{Ended, Field, Neighbour, Push, Ranges, Remembered, Spot, Taste};
 use pomace_plate::glass::{Glass, Ice, Shape};
 use pomace_plate::path::{IcePath, Moment, State};
 
@@ -61,6 +61,7 @@ pub(crate) fn field(
             .collect(),
         ..Field::default()
     };
+    field.remembered = remembered(study);
     let Ok(outcome) = &study.outcome else {
         return field;
     };
@@ -87,6 +88,28 @@ pub(crate) fn field(
             .collect();
     }
     field
+}
+
+/// The range that the drink is held against, in the units of the field.
+fn remembered(study: &Study<'_>) -> Option<Remembered> {
+    let range = study.doc.range.as_ref()?;
+    let between = |told: &Option<pomace_book::Spanned<ToldValue>>| match told.as_ref()?.value {
+        ToldValue::Between(low, high) => Some((low, high)),
+        ToldValue::Exactly(_) | ToldValue::NotStated => None,
+    };
+    let (sour, sweet) = (between(&range.sourness)?, between(&range.sweetness)?);
+    let corner = |sour: f64, sweet: f64| Taste {
+        sourness_g_per_l: sour,
+        sweetness_g_per_100ml: sweet / 10.0,
+    };
+    Some(Remembered {
+        words: range
+            .of
+            .as_ref()
+            .map_or_else(String::new, |of| of.value.clone()),
+        from: corner(sour.0, sweet.0),
+        to: corner(sour.1, sweet.1),
+    })
 }
 
 /// What is done on ice, as it was done: `shaken`.

@@ -3,12 +3,15 @@
 use pomace_bench::doubt::Doubt;
 use pomace_bench::report::{DrinkReport, Figures};
 use pomace_bench::rounding::nearest_pours;
-use pomace_bench::{Bench, Change, Mixed, RunError, To};
+use pomace_bench::{Bench, Mixed, RunError};
 use pomace_book::{DocumentId, DrinkDoc, Nudged, Reading, Spot, nudge};
 use pomace_matter::Mixture;
 use pomace_matter::liquid::Property;
 
 use crate::words::Unit;
+
+/// The minutes in the glass that a page shows.
+const SHOWN: [u32; 4] = [0, 5, 10, 15];
 
 /// A drink on the bench.
 pub(crate) struct Study<'a> {
@@ -55,7 +58,7 @@ pub(crate) struct Shown {
 
 impl<'a> Study<'a> {
     pub(crate) fn of(bench: &'a Bench<'a>, id: DocumentId, doc: &'a DrinkDoc) -> Self {
-        let outcome = bench.report(id).and_then(|(mixed, mut report)| {
+        let outcome = bench.report_at(id, SHOWN).and_then(|(mixed, mut report)| {
             let doubt = bench.doubt_of_drink(id)?;
             doubt.write(&mut report);
             Ok(Outcome {
@@ -157,12 +160,7 @@ impl<'a> Study<'a> {
     ) -> Option<(Stand, Figures)> {
         let after = pomace_book::parse_amount(more).ok()?.reading;
         let factor = size(&after)? / size(reading)?;
-        let change = Change {
-            document: self.id,
-            spot,
-            to: To::Factor(factor),
-        };
-        let mixed = self.bench.with(&[change]).drink(self.id).ok()?;
+        let mixed = self.bench.drink_with(self.id, spot, factor).ok()?;
         let figures = Figures::of(&mixed.after);
         Some((Stand::of(&figures)?, figures))
     }

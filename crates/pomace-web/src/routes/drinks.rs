@@ -154,6 +154,7 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown) -> Markup {
                 div class="first" {
                     (part("plate").unwrap_or_default())
                     (super::others::imprint(id, kept))
+                    (part("range").unwrap_or_default())
                 }
                 div class="beside" {
                     (part("lines").unwrap_or_default())

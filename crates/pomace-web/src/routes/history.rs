@@ -13,6 +13,7 @@ use super::drinks::{address, house};
 use super::fault::Fault;
 use super::others::clock;
 use crate::app::{App, Saving};
+use crate::devices::Who;
 use crate::view::frame::{self, Frame};
 
 /// How many revisions are shown.
@@ -122,6 +123,7 @@ pub(crate) struct Back {
 
 pub(crate) async fn bring_back(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
     Form(back): Form<Back>,
 ) -> Result<Redirect, Fault> {
@@ -140,7 +142,7 @@ pub(crate) async fn bring_back(
         text: &revision.text,
         kind: &kind,
         name: &name,
-        who: "this device",
+        who: who.name(),
         why: Some(&why),
     };
     match app.save(&Token::new(), &saving).await? {
@@ -155,10 +157,11 @@ pub(crate) async fn bring_back(
 
 pub(crate) async fn take_out(
     State(app): State<Arc<App>>,
+    who: Who,
     Path(id): Path<String>,
 ) -> Result<Redirect, Fault> {
     let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    if app.take_out(&id, "this device").await? {
+    if app.take_out(&id, who.name()).await? {
         Ok(Redirect::to(&format!("/d/{id}/history")))
     } else {
         Err(Fault::new(

@@ -12,6 +12,7 @@ mod ingredients;
 mod making;
 mod others;
 mod preps;
+mod trials;
 
 pub(crate) use others::clock;
 
@@ -47,6 +48,8 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/find", get(finding::page))
         .route("/look", get(others::look))
         .route("/d/{id}/history", get(history::page))
+        .route("/d/{id}/trials", get(trials::page).post(trials::add))
+        .route("/d/{id}/promote", post(trials::promote))
         .route("/d/{id}/bring-back", post(history::bring_back))
         .route("/d/{id}/take-out", post(history::take_out))
         .layer(CompressionLayer::new());

@@ -26,7 +26,8 @@ pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
         div class="imprint" {
             span { span id="kept" { "revision " (kept.revision) ", kept " (clock(&kept.when))
                 @if !matches!(kept.who.as_str(), "this device" | "this machine" | "pomace") { " by " (kept.who) } } " "
-                a class="act" href={ "/d/" (id) "/history" } { "history" } }
+                a class="act" href={ "/d/" (id) "/history" } { "history" }
+                @if matches!(kept.kind.as_str(), "drink" | "prep") { a class="act" href={ "/d/" (id) "/trials" } { "trials" } } }
             span { "whiskers and ±: two standard deviations" }
         }
     }
