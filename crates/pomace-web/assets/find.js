@@ -42,7 +42,9 @@ function watch(field) {
     field.value = one.name;
     close();
     field.dispatchEvent(new Event("input", { bubbles: true }));
-    close();
+    // What was chosen is not looked for again.
+    clearTimeout(timer);
+    asked++;
     field.dispatchEvent(new Event("change", { bubbles: true }));
   };
   const mark = () => {
@@ -109,6 +111,8 @@ function watch(field) {
       event.preventDefault();
       take(found[chosen]);
     } else if (event.key === "Escape") {
+      // A search field would empty itself.
+      event.preventDefault();
       close();
     }
   });

@@ -43,7 +43,7 @@ export function begin() {
 // ---- what is under way ----
 
 function dirty() {
-  return state.text !== state.saved || state.queue.length > 0;
+  return state.text !== state.saved || state.queue.length > 0 || state.taps.length > 0;
 }
 
 function remember() {
@@ -51,8 +51,8 @@ function remember() {
     drop(state.id);
     return;
   }
-  const { revision, text, queue, token } = state;
-  if (!keep(state.id, { revision, text, queue, token })) {
+  const { revision, text, queue, taps, token } = state;
+  if (!keep(state.id, { revision, text, queue, taps, token })) {
     say("full", "This device has no room to keep what is not saved yet.", "Do not close the page until it says kept.");
   }
 }
@@ -60,7 +60,7 @@ function remember() {
 // What was left here before: a page that was closed, a tablet that fell asleep.
 function takeUp() {
   const left = load(state.id);
-  if (!left || (left.text === state.text && left.queue.length === 0)) {
+  if (!left || (left.text === state.text && left.queue.length === 0 && !left.taps?.length)) {
     drop(state.id);
     attempt();
     return;
@@ -68,6 +68,7 @@ function takeUp() {
   if (left.revision === state.revision) {
     state.text = left.text;
     state.queue = left.queue;
+    state.taps = left.taps ?? [];
     state.token = left.token;
     say("back", "What you had changed here is back.", "");
     attempt();
@@ -94,6 +95,7 @@ function submitted(event) {
     // A second tap means a second step, from where the first leads.
     if (state.isTrying || state.queue.length) {
       state.taps.push({ key: form.closest("[data-key]")?.dataset.key, side: event.submitter.className });
+      remember();
       return;
     }
   } else if (change.do === "set") {

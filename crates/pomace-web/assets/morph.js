@@ -19,7 +19,8 @@ function attributes(from, to) {
 
 function field(from, to) {
   const typed = from.value !== from.defaultValue;
-  if (typed && from === document.activeElement) return;
+  // What somebody is typing, or has typed and not sent, is overwritten only by another value.
+  if (typed && (from === document.activeElement || from.defaultValue === to.defaultValue)) return;
   from.defaultValue = to.defaultValue;
   from.value = to.defaultValue;
 }

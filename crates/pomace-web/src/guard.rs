@@ -1,5 +1,7 @@
 //! What stands before every page: who may ask, what a browser may do with the answer.
 
+use std::time::Instant;
+
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
@@ -10,9 +12,11 @@ use crate::listen::reach::Reach;
 /// No script but our own files, nothing from elsewhere, no frame around us.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-/// Headers of every answer.
+/// Headers of every answer, and how long it took to work out, ms.
 pub(crate) async fn headers(request: Request, next: Next) -> Response {
+    let began = Instant::now();
     let mut response = next.run(request).await;
+    let took = format!("app;dur={:.3}", began.elapsed().as_secs_f64() * 1e3);
     let headers = response.headers_mut();
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
@@ -22,6 +26,9 @@ pub(crate) async fn headers(request: Request, next: Next) -> Response {
         (header::X_FRAME_OPTIONS, "DENY"),
     ] {
         headers.insert(name, HeaderValue::from_static(value));
+    }
+    if let Ok(took) = HeaderValue::from_str(&took) {
+        headers.insert("server-timing", took);
     }
     headers
         .entry(header::CACHE_CONTROL)

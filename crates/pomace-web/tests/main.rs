@@ -1,10 +1,13 @@
-//! The pages as a browser meets them, one binary.
+//! Tests of the pages from outside: in a real browser, with a server that is a process of its own, and as
+//! another device meets them.
 
-#![allow(
+#![expect(
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    reason = "helpers of tests: a panic is a failed test"
+    clippy::print_stdout,
+    reason = "helpers of tests fail loudly and print what they counted"
 )]
 
+mod browser;
 mod pairing;

@@ -6,7 +6,7 @@ pub(crate) mod study;
 
 use maud::{Markup, html};
 use pomace_bench::report::Figures;
-use pomace_book::edit::Draft;
+use pomace_book::edit::{Draft, Path};
 use pomace_book::{DrinkDoc, Reading, Spot};
 use pomace_matter::liquid::Property;
 use pomace_plate::field::{self, Ranges};
@@ -57,7 +57,10 @@ pub(crate) fn show(study: &Study<'_>, page: Page<'_>) -> Shown {
         Part::new("range", range_part(study, &page.doc, draft.as_ref())),
         Part::new("ice", ice_part(study, page.widths)),
         Part::new("figures", figures::part(study, page.widths)),
-        Part::new("lines", lines_part(study, &page.doc, &pushes, &page.links)),
+        Part::new(
+            "lines",
+            lines_part(study, &page.doc, draft.as_ref(), &pushes, &page.links),
+        ),
         Part::new("asked", asked_part(study, &page.doc, page.widths)),
         Part::new("steps", steps_part(study, &page.doc, draft.as_ref())),
         Part::new("garnish", garnish_part(study, &page.doc, draft.as_ref())),
@@ -275,6 +278,7 @@ fn ice_part(study: &Study<'_>, widths: Widths) -> Markup {
 fn lines_part(
     study: &Study<'_>,
     doc: &Doc<'_>,
+    draft: Option<&Draft>,
     pushes: &[Pushed],
     links: &[Option<String>],
 ) -> Markup {
@@ -287,8 +291,15 @@ fn lines_part(
         let leads_nowhere = said::at(&findings, &place).any(|f| {
             f.topic == pomace_book::Topic::Name && f.gravity == pomace_book::Gravity::Stop
         });
+        // What cannot be read as an amount stays where it was typed.
+        let path = Path::item("line", index, "amount");
+        let written = draft.and_then(|draft| draft.get(&path)).unwrap_or_default();
+        let mut shown = study.shown(Spot::Line(index), amount, doc.unit);
+        if amount.is_none() {
+            shown.value.clone_from(&written);
+        }
         // Asked in our own words: a page writes no TOML.
-        let said = if line.amount.is_none() {
+        let said = if written.trim().is_empty() {
             vec![(
                 "how much of it?".to_owned(),
                 "until that is said, only its allergens count".to_owned(),
@@ -304,7 +315,7 @@ fn lines_part(
             letter: letter(index),
             name: line.what.value.clone(),
             link: links.get(index).cloned().flatten(),
-            shown: study.shown(Spot::Line(index), amount, doc.unit),
+            shown,
             push: push.and_then(|push| push.words.clone()),
             said,
             enters: line.enters.as_ref().map(|step| step.value.clone()),

@@ -141,7 +141,7 @@ async fn room(app: &App, kind: &str, room: &str, title: &str, one: &str) -> Mark
     let inner = html! {
         (notices())
         main id="main" {
-            header class="title" { h1 { (title) } p { a href={ "/new?kind=" (kind) } { (one) } } }
+            header class="title" { h1 { (title) } p { a class="act" href={ "/new?kind=" (kind) } { (one) } } }
             (search(""))
             section class="section" { (list(&documents, ROOM)) }
         }

@@ -1,0 +1,18 @@
+//! Stories of people at the pages, each in a browser of its own.
+
+mod axe;
+mod chromium;
+mod page;
+mod pages;
+mod server;
+
+mod at_the_bar;
+mod changing;
+mod finding;
+mod from_nothing;
+mod keyboard;
+mod looks;
+mod lost;
+mod plain;
+mod together;
+mod traffic;

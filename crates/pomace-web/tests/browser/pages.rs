@@ -1,0 +1,74 @@
+//! Every page there is, to be looked at by the tests that look at all of them.
+
+use super::page::Page;
+use super::server::Server;
+
+/// A page by its short name.
+pub(crate) struct Sight<'s> {
+    pub(crate) name: &'static str,
+    server: &'s Server,
+    kind: Kind,
+}
+
+enum Kind {
+    At(&'static str),
+    Document(&'static str),
+    Bar(&'static str),
+}
+
+/// The pages of a book with the demo in it, and those of an empty one.
+pub(crate) fn all<'s>(demo: &'s Server, empty: &'s Server) -> Vec<Sight<'s>> {
+    use Kind::{At, Bar, Document};
+    let of = |server: &'s Server, name, kind| Sight { name, server, kind };
+    vec![
+        of(demo, "first page", At("/")),
+        of(demo, "drink", Document("Second Pressing")),
+        of(demo, "drink, stirred", Document("Weir")),
+        of(demo, "drink, frozen", Document("Frost Line")),
+        of(demo, "prep", Document("Quince peel shrub")),
+        of(demo, "ingredient", Document("quince")),
+        of(demo, "house", Document("Sill & Ebb")),
+        of(demo, "at the bar", Bar("Second Pressing")),
+        of(demo, "drinks", At("/drinks")),
+        of(demo, "found", At("/find?words=quince")),
+        of(demo, "not found", At("/find?words=zzxqj")),
+        of(demo, "nowhere", At("/drinks/nowhere")),
+        of(demo, "new drink", At("/new")),
+        of(demo, "new prep", At("/new?kind=prep")),
+        of(demo, "new ingredient", At("/new?kind=ingredient")),
+        of(demo, "the look", At("/look")),
+        of(empty, "empty first page", At("/")),
+    ]
+}
+
+impl Sight<'_> {
+    pub(crate) fn open(&self, page: &Page) {
+        match self.kind {
+            Kind::At(path) => page.go(&self.server.at(path)),
+            Kind::Document(name) => page.go(&self.document(page, name)),
+            Kind::Bar(name) => {
+                page.go(&self.document(page, name));
+                let bar: String = page.eval("document.querySelector('.masthead .tonight').href");
+                page.go(&bar);
+            }
+        }
+    }
+
+    /// The address of a document, by the search.
+    fn document(&self, page: &Page, name: &str) -> String {
+        page.go(&self.server.at("/"));
+        let words = super::page::quoted(name);
+        let link: String = page.eval(&format!(
+            "fetch('/find.json?role=page&words=' + encodeURIComponent({words})).then((answer) => answer.json()) \
+             .then((found) => found.find((one) => one.name === {words}).link)"
+        ));
+        self.server.at(&link)
+    }
+}
+
+/// Opens every fold of a page.
+pub(crate) fn unfold(page: &Page) {
+    page.eval::<bool>(
+        "document.querySelectorAll('details').forEach((one) => { one.open = true; }) ?? true",
+    );
+}

@@ -1,0 +1,95 @@
+//! What goes over the line: nothing to elsewhere, and little on a first visit.
+
+use std::collections::BTreeMap;
+
+use super::chromium::Browser;
+use super::pages;
+use super::server::Server;
+
+#[test]
+fn no_page_breaks_the_policy_of_its_content_or_asks_another_host() {
+    let (demo, empty, browser) = (Server::demo(), Server::empty(), Browser::open());
+    let mut faults = Vec::new();
+    for sight in pages::all(&demo, &empty) {
+        let page = browser.stranger();
+        page.likes("light");
+        sight.open(&page);
+        pages::unfold(&page);
+        page.likes("dark");
+        for complaint in page.complaints() {
+            // A page that tells that nothing is there has to answer so.
+            if sight.name == "nowhere" && complaint.0.contains("404") {
+                continue;
+            }
+            faults.push(format!("{}: {}", sight.name, complaint.0));
+        }
+        let asked = page.asked();
+        assert!(!asked.is_empty());
+        let own = [demo.at("/"), empty.at("/"), "data:".to_owned()];
+        let strange = asked
+            .iter()
+            .filter(|url| !own.iter().any(|own| url.starts_with(own.as_str())));
+        faults.extend(strange.map(|url| format!("{}: asks {url}", sight.name)));
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn the_policy_is_there_and_is_heard() {
+    let (demo, browser) = (Server::demo(), Browser::open());
+    let page = browser.page();
+    page.go(&demo.at("/"));
+    page.eval::<bool>(
+        "(document.head.append(Object.assign(document.createElement('script'), { textContent: 'window.broken = true' })), \
+         document.body.append(Object.assign(document.createElement('img'), { src: 'http://127.0.0.1:9/elsewhere.png' })), true)",
+    );
+    page.wait("both were tried", "performance.now() > 300");
+    assert!(!page.eval::<bool>("window.broken === true"));
+    let heard = page.complaints();
+    let policy = heard
+        .iter()
+        .filter(|one| one.0.contains("Content Security Policy"))
+        .count();
+    assert!(policy >= 2, "{heard:?}");
+}
+
+#[test]
+fn the_first_visit_of_a_drink_takes_no_more_than_120_kilobytes() {
+    let (demo, browser) = (Server::demo(), Browser::open());
+    let guide = browser.page();
+    guide.open(&demo, "Second Pressing");
+    let address: String = guide.eval("location.href");
+    // Another person's browser holds nothing yet.
+    let page = browser.stranger();
+    page.go(&address);
+    page.wait("all is there", "performance.now() > 1500");
+    let mut sizes: BTreeMap<String, (u32, f64)> = BTreeMap::new();
+    for one in page.transfers() {
+        let size = sizes.entry(one.kind).or_default();
+        size.0 += 1;
+        size.1 += one.bytes;
+    }
+    let sum = |kinds: &[&str]| -> f64 {
+        kinds
+            .iter()
+            .filter_map(|kind| sizes.get(*kind))
+            .map(|size| size.1)
+            .sum()
+    };
+    for (kind, (count, bytes)) in &sizes {
+        println!("{kind}: {count}, {bytes} bytes");
+    }
+    let page_itself = sum(&["Document", "Stylesheet", "Script", "Font"]);
+    let all: f64 = sizes.values().map(|size| size.1).sum();
+    println!(
+        "first visit of a drink: {page_itself} bytes for page, style, script and fonts; {all} with all else"
+    );
+    assert!(
+        sizes.contains_key("Font") && sizes.contains_key("Script"),
+        "{sizes:?}"
+    );
+    assert!(
+        page_itself > 10_000.0 && page_itself <= 120_000.0,
+        "{page_itself} bytes"
+    );
+}
