@@ -4,24 +4,22 @@
 //! no network, and no authority gives a certificate for `127.0.0.1`.
 
 pub(crate) mod certificate;
+mod line;
 pub(crate) mod reach;
 
 use std::io;
 use std::net::SocketAddr;
-use std::pin::Pin;
 use std::sync::Arc;
-use std::task::{Context, Poll};
 use std::time::Duration;
 
 use axum::extract::connect_info::Connected;
 use axum::serve::{IncomingStream, Listener};
-use tokio::io::{AsyncRead, AsyncWrite, ReadBuf};
 use tokio::net::{TcpListener, TcpStream};
 use tokio::task::JoinSet;
 use tokio_rustls::TlsAcceptor;
 use tokio_rustls::rustls::ServerConfig;
-use tokio_rustls::server::TlsStream;
 
+use self::line::{Line, Stream};
 use crate::devices::pass::Peer;
 
 /// How long a connection may take to agree on encryption.
@@ -37,12 +35,6 @@ pub(crate) struct Door {
     tls: Option<TlsAcceptor>,
     /// Those that have yet to agree.
     agreeing: JoinSet<Option<(Line, SocketAddr)>>,
-}
-
-/// A connection.
-pub(crate) enum Line {
-    Plain(TcpStream),
-    Encrypted(Box<TlsStream<TcpStream>>),
 }
 
 impl Door {
@@ -66,11 +58,11 @@ async fn agree(
             let mut first = [0];
             stream.peek(&mut first).await.ok()?;
             if first != [HANDSHAKE] {
-                return Some(Line::Plain(stream));
+                return Some(Line::new(Stream::Plain(stream)));
             }
         }
         let encrypted = tls.accept(stream).await.ok()?;
-        Some(Line::Encrypted(Box::new(encrypted)))
+        Some(Line::new(Stream::Encrypted(Box::new(encrypted))))
     });
     Some((agreed.await.ok()??, peer))
 }
@@ -92,7 +84,7 @@ impl Listener for Door {
                     // Answers are small and wanted at once.
                     let _ = stream.set_nodelay(true);
                     match &self.tls {
-                        None => return (Line::Plain(stream), peer),
+                        None => return (Line::new(Stream::Plain(stream)), peer),
                         Some(tls) => {
                             self.agreeing.spawn(agree(tls.clone(), stream, peer));
                         }
@@ -110,64 +102,6 @@ impl Listener for Door {
 impl Connected<IncomingStream<'_, Door>> for Peer {
     fn connect_info(stream: IncomingStream<'_, Door>) -> Self {
         Self(*stream.remote_addr())
-    }
-}
-
-impl AsyncRead for Line {
-    fn poll_read(
-        self: Pin<&mut Self>,
-        context: &mut Context<'_>,
-        into: &mut ReadBuf<'_>,
-    ) -> Poll<io::Result<()>> {
-        match self.get_mut() {
-            Self::Plain(line) => Pin::new(line).poll_read(context, into),
-            Self::Encrypted(line) => Pin::new(line).poll_read(context, into),
-        }
-    }
-}
-
-impl AsyncWrite for Line {
-    fn poll_write(
-        self: Pin<&mut Self>,
-        context: &mut Context<'_>,
-        bytes: &[u8],
-    ) -> Poll<io::Result<usize>> {
-        match self.get_mut() {
-            Self::Plain(line) => Pin::new(line).poll_write(context, bytes),
-            Self::Encrypted(line) => Pin::new(line).poll_write(context, bytes),
-        }
-    }
-
-    fn poll_write_vectored(
-        self: Pin<&mut Self>,
-        context: &mut Context<'_>,
-        bytes: &[io::IoSlice<'_>],
-    ) -> Poll<io::Result<usize>> {
-        match self.get_mut() {
-            Self::Plain(line) => Pin::new(line).poll_write_vectored(context, bytes),
-            Self::Encrypted(line) => Pin::new(line).poll_write_vectored(context, bytes),
-        }
-    }
-
-    fn is_write_vectored(&self) -> bool {
-        match self {
-            Self::Plain(line) => line.is_write_vectored(),
-            Self::Encrypted(line) => line.is_write_vectored(),
-        }
-    }
-
-    fn poll_flush(self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<io::Result<()>> {
-        match self.get_mut() {
-            Self::Plain(line) => Pin::new(line).poll_flush(context),
-            Self::Encrypted(line) => Pin::new(line).poll_flush(context),
-        }
-    }
-
-    fn poll_shutdown(self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<io::Result<()>> {
-        match self.get_mut() {
-            Self::Plain(line) => Pin::new(line).poll_shutdown(context),
-            Self::Encrypted(line) => Pin::new(line).poll_shutdown(context),
-        }
     }
 }
 
@@ -206,7 +140,7 @@ mod tests {
     async fn only_this_machine_may_go_without_encryption() {
         let plain = b"GET / HTTP/1.1\r\n";
         let here = said(plain, "127.0.0.1:50000").await;
-        assert!(matches!(here, Some(Line::Plain(_))));
+        assert!(here.is_some_and(|line| !line.is_encrypted()));
         for from in ["192.168.1.9:50000", "[fd00::9]:50000", "0.0.0.0:50000"] {
             assert!(said(plain, from).await.is_none(), "{from}");
         }
