@@ -101,6 +101,11 @@ function watch(field) {
     timer = setTimeout(ask, 90);
   });
   field.addEventListener("keydown", (event) => {
+    // Nor may an answer that is still under way open it again.
+    if (event.key === "Escape") {
+      clearTimeout(timer);
+      asked++;
+    }
     if (list.hidden) return;
     if (event.key === "ArrowDown" || event.key === "ArrowUp") {
       event.preventDefault();
