@@ -145,10 +145,11 @@ async fn load(server: &Server, drinks: &[Drink]) -> Fallible<()> {
             bytes += answer.bytes;
         }
     }
-    let rate = worked.len() as f64 / SECONDS as f64;
+    let seconds = begin.elapsed().as_secs_f64();
     println!(
-        "{} changes, {rate:.0} in a second, {} bytes an answer",
+        "{} changes, due in {SECONDS} s, answered after {seconds:.1} s: {:.0} in a second; {} bytes an answer",
         worked.len(),
+        worked.len() as f64 / seconds,
         bytes / worked.len().max(1)
     );
     row("work of the server for a change", &mut worked);

@@ -124,7 +124,8 @@ fn drawings() -> Markup {
                     figcaption { b { "Glass." } " In section, to scale." }
                 } }
             }
-            div class="halves" {
+            // Not side by side: a drawing is made for the whole width, and its words shrink with it.
+            div {
                 figure {
                     (all.draw("look-strip", |width, prefix| strip::draw(&shares, width, prefix)))
                     figcaption { b { "Strip." } " What each line gives." }
