@@ -5,8 +5,7 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::print_stdout,
-    reason = "helpers of tests fail loudly and print what they counted"
+    reason = "helpers of tests fail loudly"
 )]
 
 mod browser;
