@@ -81,18 +81,18 @@ impl Kitchen {
         (sourness, sweetness): (f64, f64),
         count: usize,
     ) -> Vec<(String, Mark)> {
-        let mut near: Vec<(f64, &Id, &Mark)> = self
-            .marks
-            .iter()
-            .filter(|(id, _)| Some(*id) != apart)
-            .map(|(id, mark)| {
-                let away = (mark.sourness_g_per_l - sourness)
-                    .hypot(mark.sweetness_g_per_100ml - sweetness);
-                (away, id, mark)
-            })
-            .collect();
-        near.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(b.1)));
-        near.truncate(count);
+        // The nearest so far, in order: a large house has thousands, of which a dozen are wanted.
+        let mut near: Vec<(f64, &Id, &Mark)> = Vec::with_capacity(count + 1);
+        for (id, mark) in self.marks.iter().filter(|(id, _)| Some(*id) != apart) {
+            let away =
+                (mark.sourness_g_per_l - sourness).hypot(mark.sweetness_g_per_100ml - sweetness);
+            let is_further = |other: &(f64, &Id, &Mark)| (other.0, other.1) < (away, id);
+            let place = near.partition_point(is_further);
+            if place < count {
+                near.insert(place, (away, id, mark));
+                near.truncate(count);
+            }
+        }
         near.into_iter()
             .filter_map(|(_, id, mark)| Some((self.documents.get(id)?.name.clone(), mark.clone())))
             .collect()
