@@ -429,3 +429,26 @@ fn long_names_are_refused_before_they_cannot_be_written() {
         assert_eq!(again, Ok(read.reading), "{text}: {written}");
     }
 }
+
+/// A dozen that is left behind would be read again as a number. (Found by fuzzing.)
+#[test]
+fn dozens_are_all_counted() {
+    for (text, count) in [
+        ("a dozen eggs", 12.0),
+        ("half a dozen  dozen eggs", 72.0),
+        ("one and a half dozen eggs", 18.0),
+        ("three quarters dozen eggs", 9.0),
+    ] {
+        let reading = parse_amount(text).unwrap().reading;
+        let Reading::Count { count: read, .. } = &reading else {
+            panic!("{text}: {reading:?}");
+        };
+        assert!((read - count).abs() < 1e-9, "{text}: {read}");
+        let written = reading.to_string();
+        assert_eq!(
+            parse_amount(&written).unwrap().reading,
+            reading,
+            "{text} → {written}"
+        );
+    }
+}

@@ -96,6 +96,25 @@ impl<'t> Cursor<'t> {
 
     /// Takes a number, in figures or words, if one comes next.
     pub(crate) fn take_number(&mut self) -> Option<Number> {
+        let mut number = self.take_number_of_ones()?;
+        // `a dozen dozen` too: a dozen that was left would be read again as a number.
+        while self.take_word(&["dozen"]) {
+            let value = number.value * 12.0;
+            number = Number {
+                value,
+                other: None,
+                shape: if value.fract() == 0.0 {
+                    Shape::Word
+                } else {
+                    Shape::Point
+                },
+            };
+        }
+        Some(number)
+    }
+
+    /// A number without the dozens behind it.
+    fn take_number_of_ones(&mut self) -> Option<Number> {
         let first = self.take_plain_number()?;
         // `one and a half`, `2 and a half`
         if self.is_word(0, &["and"]) && self.is_word(1, &["a"]) && self.is_word(2, &["half"]) {
@@ -122,19 +141,6 @@ impl<'t> Cursor<'t> {
                     shape: Shape::Word,
                 });
             }
-        }
-        if self.take_word(&["dozen"]) {
-            let value = first.value * 12.0;
-            let shape = if value.fract() == 0.0 {
-                Shape::Word
-            } else {
-                Shape::Point
-            };
-            return Some(Number {
-                value,
-                other: None,
-                shape,
-            });
         }
         Some(first)
     }
