@@ -1,6 +1,6 @@
 //! What every page works with: the store, and the book as it is open.
 
-use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
+use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 use pomace_book::edit::{Draft, Path};
 use pomace_book::{ReadOnce, Source, demo, names};
@@ -72,7 +72,7 @@ impl App {
     /// Saves a text; answers when it is on disk. A new name is written into the documents that call for
     /// the old one, in the same breath.
     pub(crate) async fn save(
-        &self,
+        self: &Arc<Self>,
         token: &Token,
         saving: &Saving<'_>,
     ) -> Result<Saved, pomace_store::Error> {
@@ -103,10 +103,16 @@ impl App {
                 kitchen.put(&revision, &change.index.kind, &change.index.name);
             }
         }
-        for stamp in &stamps {
-            kitchen.mark_anew(&stamp.document);
-        }
+        let mut moved: Vec<Id> = stamps
+            .iter()
+            .flat_map(|stamp| kitchen.leaning_on(&stamp.document))
+            .collect();
         drop(kitchen);
+        moved.sort_unstable();
+        moved.dedup();
+        // A syrup may be in thousands of drinks: nobody waits for them.
+        let app = Arc::clone(self);
+        std::mem::drop(tokio::task::spawn_blocking(move || app.mark(moved)));
         match stamps.into_iter().next() {
             Some(stamp) => Ok(Ok(stamp)),
             None => Err(pomace_store::Error::Locked {
@@ -268,6 +274,10 @@ impl App {
             .documents()
             .map(|(id, _)| id.clone())
             .collect();
+        self.mark(ids);
+    }
+
+    fn mark(&self, ids: Vec<Id>) {
         for id in ids {
             let mark = self.kitchen().mark_of(&id);
             self.kitchen_mut().set_mark(&id, mark);

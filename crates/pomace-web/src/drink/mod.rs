@@ -7,7 +7,7 @@ pub(crate) mod study;
 use maud::{Markup, html};
 use pomace_bench::report::Figures;
 use pomace_book::edit::{Draft, Path};
-use pomace_book::{DrinkDoc, Reading, Spot};
+use pomace_book::{Reading, Spot};
 use pomace_matter::liquid::Property;
 use pomace_plate::field::{self, Ranges};
 use pomace_plate::{glass, path};
@@ -16,7 +16,7 @@ use crate::kitchen::Mark;
 use crate::view::lines::{self, LineView};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView};
-use crate::view::{At, Doc, Part, said};
+use crate::view::{At, Doc, Part, said, title};
 use crate::words::{Unit, known, letter, set};
 use study::{Outcome, Stand, Study};
 
@@ -52,7 +52,14 @@ pub(crate) fn show(study: &Study<'_>, page: Page<'_>) -> Shown {
     let ranges = field::ranges(&field);
     let draft = Draft::open(page.text).ok();
     let parts = vec![
-        Part::new("title", title(&page.doc, study.doc)),
+        Part::new(
+            "title",
+            title(
+                &page.doc,
+                &study.doc.name,
+                study.doc.note.as_ref().map_or("", |note| &note.value),
+            ),
+        ),
         Part::new("plate", plate_part(study, &field, page.widths)),
         Part::new("range", range_part(study, &page.doc, draft.as_ref())),
         Part::new("ice", ice_part(study, page.widths)),
@@ -153,34 +160,6 @@ fn in_words(served: &Figures, then: &Figures, more: &str) -> String {
         format!("{more}: hardly a change")
     } else {
         format!("{more}: {}", told.join(", "))
-    }
-}
-
-fn title(doc: &Doc<'_>, drink: &DrinkDoc) -> Markup {
-    let at = |key| At {
-        change: "set",
-        list: None,
-        index: None,
-        key: Some(key),
-    };
-    let note = drink.note.as_ref().map_or("", |note| note.value.as_str());
-    html! {
-        header class="title" {
-            h1 { (drink.name.value) }
-            details class="more note" {
-                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
-                div class="within" {
-                    (doc.form(&at("name"), "field-row", &html! {
-                        label class="field" { span { "Name" } input name="value" value=(drink.name.value) required; }
-                        button class="act" { "keep" }
-                    }))
-                    (doc.form(&at("note"), "field-row", &html! {
-                        label class="field" { span { "A word about it" } input name="value" value=(note); }
-                        button class="act" { "keep" }
-                    }))
-                }
-            }
-        }
     }
 }
 

@@ -1,5 +1,7 @@
 //! Where the house's drinks stand, for the field of every other drink.
 
+use std::collections::HashSet;
+
 use pomace_bench::Bench;
 use pomace_book::DocumentId;
 use pomace_matter::liquid::Property;
@@ -31,9 +33,10 @@ impl Mark {
 }
 
 impl Kitchen {
-    /// Works out where a drink stands, and every drink that leans on this document.
-    pub(crate) fn mark_anew(&mut self, id: &Id) {
+    /// A document and every document that leans on it, however far.
+    pub(crate) fn leaning_on(&self, id: &Id) -> Vec<Id> {
         let mut reached = vec![id.clone()];
+        let mut seen = HashSet::from([id.clone()]);
         let mut next = 0;
         while let Some(one) = reached.get(next).cloned() {
             next += 1;
@@ -42,17 +45,15 @@ impl Kitchen {
                 _ => Vec::new(),
             };
             for name in names {
-                for other in self.mentioned.get(&name).into_iter().flatten() {
-                    if !reached.contains(other) {
-                        reached.push(other.clone());
-                    }
-                }
+                let others = self.mentioned.get(&name).into_iter().flatten();
+                reached.extend(
+                    others
+                        .filter(|other| seen.insert((*other).clone()))
+                        .cloned(),
+                );
             }
         }
-        for id in reached {
-            let mark = self.mark_of(&id);
-            self.set_mark(&id, mark);
-        }
+        reached
     }
 
     /// Where a drink stands, worked out now.

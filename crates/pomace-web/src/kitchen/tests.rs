@@ -94,7 +94,10 @@ fn a_changed_prep_moves_the_drinks_that_lean_on_it() {
         "",
         "",
     );
-    kitchen.mark_anew(&shrub);
+    for id in kitchen.leaning_on(&shrub) {
+        let mark = kitchen.mark_of(&id);
+        kitchen.set_mark(&id, mark);
+    }
     let near = kitchen.neighbours(None, (0.0, 0.0), 20);
     let now = |name: &str| {
         near.iter()

@@ -101,6 +101,12 @@ pub(crate) async fn page(
                     li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { "scale " (running) } }
                 }
             }
+            section class="section" { header { h2 { "Allergens" } }
+                @match serve {
+                    Some(serve) => (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions)),
+                    None => p class="said" { "Not known: the drink cannot be worked out yet. Ask before you serve it." },
+                }
+            }
             ol class="steps" {
                 @for (index, step) in drink.steps.iter().enumerate() {
                     @let (words, note) = step_words(step, &[]);
@@ -115,12 +121,6 @@ pub(crate) async fn page(
             }
             @if let Some(seconds) = seconds(&drink.steps) {
                 div class="buttons" { button class="button timer" type="button" data-timer=(seconds) hidden { (seconds) " s" } }
-            }
-            section class="section" { header { h2 { "Allergens" } }
-                @match serve {
-                    Some(serve) => (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions)),
-                    None => p class="said" { "Not known: the drink cannot be worked out yet. Ask before you serve it." },
-                }
             }
             p { a class="act" href={ "/drinks/" (id) } { "back to the drink" } }
         }

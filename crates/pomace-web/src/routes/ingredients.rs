@@ -76,25 +76,7 @@ pub(crate) fn parts(
             .and_then(|draft| draft.get(&Key::top(key)))
             .unwrap_or_default()
     };
-    let note = value("note");
-    let title = html! {
-        header class="title" {
-            h1 { (name) }
-            details class="more note" {
-                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
-                div class="within" {
-                    (doc.form(&at("name"), "field-row", &html! {
-                        label class="field" { span { "Name" } input name="value" value=(name) required; }
-                        button class="act" { "keep" }
-                    }))
-                    (doc.form(&at("note"), "field-row", &html! {
-                        label class="field" { span { "A word about it" } input name="value" value=(note); }
-                        button class="act" { "keep" }
-                    }))
-                }
-            }
-        }
-    };
+    let title = crate::view::title(&doc, name, &value("note"));
     let label = html! {
         section class="section" {
             header { h2 { @if matches!(document, Document::House(_)) { "What holds for the house" } @else { "What its label says" } }
@@ -116,7 +98,7 @@ pub(crate) fn parts(
     let figures = item.map(|item| Figures::of(&item.gram));
     let shown = html! {
         @if let (Some(figures), Some(item)) = (figures, item) {
-            section class="section" { header { h2 { "What it is taken for" } }
+            @if figures.get(Property::Density).is_some() { section class="section" { header { h2 { "What it is taken for" } }
                 ul class="points" {
                     @for property in [Property::Strength, Property::Sugar, Property::TitratableAcidity, Property::Ph, Property::Density, Property::Energy] {
                         @if let Some(value) = figures.get(property) {
@@ -124,7 +106,7 @@ pub(crate) fn parts(
                         }
                     }
                 }
-            }
+            } }
             section class="section" { header { h2 { "Allergens" } }
                 @let carried = &item.gram.carried;
                 @let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();

@@ -22,7 +22,7 @@ use crate::view::figures::{self, Row, Why};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView};
-use crate::view::{At, Doc, Part, said};
+use crate::view::{Doc, Part, said, title};
 use crate::words::set;
 
 /// A prep on the bench.
@@ -78,41 +78,20 @@ pub(crate) fn parts(
         used
     };
     Ok(vec![
-        Part::new("title", title(&doc, prep)),
+        Part::new(
+            "title",
+            title(
+                &doc,
+                &prep.name,
+                prep.note.as_ref().map_or("", |note| &note.value),
+            ),
+        ),
         Part::new("steps", steps_part(&study, &doc, draft.as_ref(), &used)),
         Part::new("asked", asked(&study)),
         Part::new("figures", figures_part(&study, Widths(showing.widths))),
         Part::new("leaves", leaves(&study)),
         Part::new("used", used_part(&used)),
     ])
-}
-
-fn title(doc: &Doc<'_>, prep: &PrepDoc) -> Markup {
-    let at = |key| At {
-        change: "set",
-        list: None,
-        index: None,
-        key: Some(key),
-    };
-    let note = prep.note.as_ref().map_or("", |note| note.value.as_str());
-    html! {
-        header class="title" {
-            h1 { (prep.name.value) }
-            details class="more note" {
-                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
-                div class="within" {
-                    (doc.form(&at("name"), "field-row", &html! {
-                        label class="field" { span { "Name" } input name="value" value=(prep.name.value) required; }
-                        button class="act" { "keep" }
-                    }))
-                    (doc.form(&at("note"), "field-row", &html! {
-                        label class="field" { span { "A word about it" } input name="value" value=(note); }
-                        button class="act" { "keep" }
-                    }))
-                }
-            }
-        }
-    }
 }
 
 fn steps_part(

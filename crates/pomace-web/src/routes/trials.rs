@@ -399,7 +399,7 @@ pub(crate) async fn promote(
 }
 
 async fn keep(
-    app: &App,
+    app: &Arc<App>,
     who: &Who,
     (id, kept): (&Id, &Kept),
     based_on: u64,

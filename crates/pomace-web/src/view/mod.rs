@@ -77,3 +77,31 @@ impl Doc<'_> {
         self.form(at, "inline", &inner)
     }
 }
+
+/// The title of a document's page: its name, and a word about it; opened, both can be changed.
+pub(crate) fn title(doc: &Doc<'_>, name: &str, note: &str) -> Markup {
+    let at = |key| At {
+        change: "set",
+        list: None,
+        index: None,
+        key: Some(key),
+    };
+    html! {
+        header class="title" {
+            h1 { (name) }
+            details class="more note" {
+                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
+                div class="within" {
+                    (doc.form(&at("name"), "field-row", &html! {
+                        label class="field" { span { "Name" } input name="value" value=(name) required; }
+                        button class="act" { "keep" }
+                    }))
+                    (doc.form(&at("note"), "field-row", &html! {
+                        label class="field" { span { "A word about it" } input name="value" value=(note); }
+                        button class="act" { "keep" }
+                    }))
+                }
+            }
+        }
+    }
+}
