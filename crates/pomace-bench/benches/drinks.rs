@@ -46,7 +46,7 @@ fn compile_the_demo_book(bencher: divan::Bencher<'_, '_>) {
     bencher.bench_local(|| Bench::new(black_box(&book)).findings().len());
 }
 
-/// The doubt of every figure: the drink with its preps twice for each source.
+/// The doubt of every figure: the drink with all its preps, run once with traced numbers.
 #[divan::bench]
 fn lead_drink_with_every_doubt(bencher: divan::Bencher<'_, '_>) {
     let book = demo::book();

@@ -19,6 +19,9 @@ use crate::report::{DrinkReport, Figure, Figures};
 /// Sweetness over acidity, g of sucrose's sweetness to a g of acid as citric: what a trade calls balance.
 pub const SWEET_TO_SOUR: &str = "sweet_to_sour";
 
+/// What is left of slopes that cancel is their rounding, where it is a smaller share of a figure than this.
+const SLOPE_DIGITS: f64 = 1e-7;
+
 /// Half of what tables of sweetness differ by, as a share (`docs/accuracy.md`).
 const SWEETNESS_OFF: f64 = 0.1;
 
@@ -128,13 +131,14 @@ impl Bench<'_> {
         };
         let mut less_base = self.values(&both, variant)?;
         let doubt = Doubt::of(&both)?;
-        for (name, figure) in &mut less_base.0 {
-            figure.plus_minus = doubt.of_sources(*name).map(|one| 2.0 * one);
+        let figures = self.named(variant)?;
+        for ((name, figure), (_, own)) in less_base.0.iter_mut().zip(&figures.0) {
+            let left = doubt.of_sources(*name).map(|one| 2.0 * one);
+            let size = own.value.unwrap_or(0.0).abs() + own.plus_minus.unwrap_or(0.0);
+            let is_rounding = |left: &f64| *left < size * SLOPE_DIGITS;
+            figure.plus_minus = left.map(|left| if is_rounding(&left) { 0.0 } else { left });
         }
-        Ok(Apart {
-            figures: self.named(variant)?,
-            less_base,
-        })
+        Ok(Apart { figures, less_base })
     }
 
     /// The values of a study, each with the basis that its document's own figure has.

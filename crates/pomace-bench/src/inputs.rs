@@ -5,7 +5,6 @@
 //! which the doubt of every figure is found.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
 
 use pomace_book::{DocumentId, Spot};
 use pomace_matter::Scalar;
@@ -60,12 +59,13 @@ pub(crate) struct Inputs {
 #[derive(Clone, Debug, Default)]
 struct Sources {
     list: Vec<Source>,
-    directions: HashMap<SourceKey, usize>,
 }
 
 impl Sources {
     fn direction(&mut self, key: SourceKey, source: impl FnOnce() -> Source) -> usize {
-        *self.directions.entry(key).or_insert_with(|| {
+        // What is read again was mostly read just before.
+        let known = self.list.iter().rposition(|source| source.key == key);
+        known.unwrap_or_else(|| {
             self.list.push(source());
             self.list.len() - 1
         })

@@ -70,7 +70,7 @@ impl<S: Scalar> Mixed<S> {
     /// and where the ice takes it out of the models.
     #[must_use]
     pub fn over_time(&self, at: impl IntoIterator<Item = u32>) -> Vec<Minute<S>> {
-        let drinkable = self.after.liquid.total().0.value() > 0.0 && self.after.ice.value() <= 0.0;
+        let drinkable = self.after.liquid.weight().0 > 0.0 && self.after.ice.value() <= 0.0;
         match self.glass_ice {
             Some(ice) if drinkable => glass::over_time(&self.after, &ice, at).unwrap_or_default(),
             _ => Vec::new(),

@@ -90,7 +90,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         let kept = std::mem::take(&mut running.vessel.stream);
         let grams_per_ml = density::density(&kept.liquid, Celsius(S::from(20.0)))
             .ok()
-            .filter(|_| kept.pieces.is_empty() || kept.pieces.total().0.value() <= 0.0)
+            .filter(|_| kept.pieces.is_empty() || kept.pieces.weight().0 <= 0.0)
             .map(|d| d.0 / 1000.0);
         Ok(Made {
             kept,
@@ -176,7 +176,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         if let Some(celsius) = op.celsius {
             running.vessel.stream.celsius = S::from(celsius);
         }
-        let pours = running.vessel.stream.liquid.total().0.value() > 0.0;
+        let pours = running.vessel.stream.liquid.weight().0 > 0.0;
         if matches!(op.work, Work::Charge { .. }) && !pours {
             return Err(RunError::NothingToCharge { step: index });
         }
@@ -194,8 +194,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             if intake.step != index {
                 continue;
             }
-            let stream = self.measure(intake, running)?;
-            let grams = stream.total();
+            let (stream, grams) = self.measure(intake, running)?;
             remark_dose(&mut running.vessel, &intake.dose, grams.value());
             if let Some(amount) = running.amounts.get_mut(place) {
                 *amount = Some(grams);
@@ -204,9 +203,9 @@ impl<'a, S: Scalar> Runner<'a, S> {
                 running.take_back(step, &stream, place_of(intake.spot))?;
             }
             if program.is_drink {
-                running.vessel.pour_in(&stream);
+                running.vessel.pour_in(&stream, grams);
             } else {
-                running.vessel.put(&stream);
+                running.vessel.put(&stream, grams);
             }
         }
         Ok(())
@@ -226,7 +225,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         else {
             return Ok(S::zero());
         };
-        if running.vessel.stream.liquid.total().0.value() <= 0.0 {
+        if running.vessel.stream.liquid.weight().0 <= 0.0 {
             return Err(RunError::NoLiquid { step: index });
         }
         let with = self
@@ -258,22 +257,18 @@ impl<'a, S: Scalar> Runner<'a, S> {
             .crowns
             .iter()
             .map(|crown| {
-                let stream = self.measure(&crown.intake, running)?;
-                Ok((
-                    crown.place,
-                    stream.total(),
-                    stream.share(S::from(crown.eaten)),
-                ))
+                let (stream, grams) = self.measure(&crown.intake, running)?;
+                Ok((crown.place, grams, stream.share(S::from(crown.eaten))))
             })
             .collect()
     }
 
-    /// So much of where it comes from.
+    /// So much of where it comes from, and its grams.
     fn measure(
         &mut self,
         intake: &Intake,
         running: &Running<'a, S>,
-    ) -> Result<Stream<S>, RunError> {
+    ) -> Result<(Stream<S>, S), RunError> {
         let (stream, stuff, name) = self.source(intake.origin, running)?;
         let place = place_of(intake.spot);
         let mut shared = Ok(S::zero());
@@ -318,7 +313,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                 RunError::Needs(name)
             });
         }
-        Ok(stream.share(grams / total))
+        Ok((stream.share(grams / total), grams))
     }
 
     /// The mass that a share is a share of.
@@ -347,7 +342,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     Some(place) => match (running.amounts.get(place), program.intakes.get(place)) {
                         (Some(Some(grams)), _) => *grams,
                         // It enters later; the resolver has refused circles.
-                        (_, Some(intake)) => self.measure(intake, running)?.total(),
+                        (_, Some(intake)) => self.measure(intake, running)?.1,
                         _ => S::zero(),
                     },
                 }
@@ -448,7 +443,7 @@ impl<S: Scalar> Running<'_, S> {
 }
 
 fn stuff_of<S: Scalar>(stream: &Stream<S>, grams_per_ml: Option<S>) -> Stuff<S> {
-    let pours = stream.liquid.total().0.value() > 0.0;
+    let pours = stream.liquid.weight().0 > 0.0;
     Stuff {
         form: if pours { Form::Liquid } else { Form::Pieces },
         grams_per_ml,
@@ -466,7 +461,7 @@ const fn place_of(spot: Spot) -> Place {
 
 /// Sugar and acid that go into a drink dry are stirred in.
 fn dissolve_dry<S: Scalar>(vessel: &mut Vessel<'_, S>) {
-    if vessel.stream.crystals.total().0.value() > 0.0 {
+    if vessel.stream.crystals.weight().0 > 0.0 {
         dissolve::run(vessel);
     }
 }

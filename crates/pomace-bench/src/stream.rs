@@ -1,7 +1,7 @@
 //! Matter that flows: what is in a vessel, by how it is held.
 
 use pomace_larder::{Allergen, Basis};
-use pomace_matter::heat::liquid_enthalpy;
+use pomace_matter::heat::HeatCarriers;
 use pomace_matter::substance::{Kind, Substance};
 use pomace_matter::{Mixture, Scalar, Sloped};
 
@@ -149,28 +149,24 @@ impl<S: Scalar> Stream<S> {
         self.carried.join(&other.carried);
     }
 
-    fn heat(&self, t: S) -> S {
-        liquid_enthalpy(&self.liquid, t)
-            + liquid_enthalpy(&self.pieces, t)
-            + liquid_enthalpy(&self.crystals, t)
+    /// What holds its heat: the liquid, and all else but ice.
+    fn heat_carriers(&self) -> [HeatCarriers<S>; 2] {
+        let of = HeatCarriers::of;
+        [of(&self.liquid), of(&self.pieces) + of(&self.crystals)]
     }
 
     fn temperature_with(&self, other: &Self) -> S {
-        if self.total().value() - self.ice.value() <= 0.0 {
+        let held = [&self.liquid, &self.crystals, &self.pieces];
+        if held.into_iter().all(|matter| matter.weight().0 <= 0.0) {
             return other.celsius;
         }
-        let heat = self.heat(self.celsius) + other.heat(other.celsius);
-        let liquid = self.liquid + other.liquid;
-        let rest = self.pieces + other.pieces + self.crystals + other.crystals;
-        let at = |t: S| liquid_enthalpy(&liquid, t) + liquid_enthalpy(&rest, t);
-        let plain = (
-            liquid.values().lift::<Sloped<1>>(),
-            rest.values().lift::<Sloped<1>>(),
-        );
+        let (own, others) = (self.heat_carriers(), other.heat_carriers());
+        let both = [own[0] + others[0], own[1] + others[1]];
+        let plain = both.map(|carriers| carriers.convert(|g| Sloped::<1>::from(g.value())));
+        let heat = heat_of(&own, self.celsius) + heat_of(&others, other.celsius);
         let (mut t, mut slope) = (self.celsius.value(), 1.0);
         for _ in 0..20 {
-            let variable = Sloped::<1>::variable(t, 0);
-            let f = liquid_enthalpy(&plain.0, variable) + liquid_enthalpy(&plain.1, variable);
+            let f = heat_of(&plain, Sloped::<1>::variable(t, 0));
             slope = f.slopes[0];
             if slope <= 0.0 {
                 return self.celsius;
@@ -181,8 +177,18 @@ impl<S: Scalar> Stream<S> {
                 break;
             }
         }
-        S::implicit(t, at(S::from(t)) - heat, slope)
+        S::implicit(t, heat_of(&both, S::from(t)) - heat, slope)
     }
+}
+
+/// The heat of a liquid and of what is not, J, at a temperature in °C.
+fn heat_of<S: Scalar>(carriers: &[HeatCarriers<S>; 2], t: S) -> S {
+    let [liquid, rest] = carriers;
+    let heat = liquid.enthalpy(t);
+    if rest.water.value() + rest.ethanol.value() + rest.solids.value() == 0.0 {
+        return heat;
+    }
+    heat + rest.enthalpy(t)
 }
 
 /// Whether a substance of a piece is part of its sap: dissolved and small enough to wander.

@@ -43,15 +43,15 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         }
     }
 
-    /// Puts a stream in; the vessel stays at its own temperature.
-    pub(crate) fn put(&mut self, stream: &Stream<S>) {
-        self.added += stream.total();
+    /// Puts a stream of so many grams in; the vessel stays at its own temperature.
+    pub(crate) fn put(&mut self, stream: &Stream<S>, grams: S) {
+        self.added += grams;
         self.stream.put(stream);
     }
 
-    /// Pours a stream in; both find their temperature.
-    pub(crate) fn pour_in(&mut self, stream: &Stream<S>) {
-        self.added += stream.total();
+    /// Pours a stream of so many grams in; both find their temperature.
+    pub(crate) fn pour_in(&mut self, stream: &Stream<S>, grams: S) {
+        self.added += grams;
         self.stream.pour_in(stream);
     }
 

@@ -220,7 +220,7 @@ fn slopes_are_those_of_small_moves() {
                     continue;
                 };
                 let expected = (up - down) / (2.0 * step);
-                let slope = doubt.slopes(figure).unwrap()[place];
+                let slope = f64::from(doubt.slopes(figure).unwrap()[place]);
                 let whole = doubt.of_sources(figure).unwrap();
                 assert!(
                     (slope - expected).abs() <= 1e-3 * expected.abs() + 1e-4 * whole + 1e-9,

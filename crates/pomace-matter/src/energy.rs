@@ -40,12 +40,9 @@ pub fn kilojoules<S: Scalar>(mixture: &Mixture<S>) -> S {
     sum(mixture, |s| factors(s).1)
 }
 
-fn sum<S: Scalar>(mixture: &Mixture<S>, factor: impl Fn(Substance) -> f64) -> S {
-    let mut total = S::zero();
-    for (substance, grams) in mixture.iter() {
-        total += grams * factor(substance);
-    }
-    total
+fn sum<S: Scalar>(mixture: &Mixture<S>, factor: fn(Substance) -> f64) -> S {
+    let parts = mixture.iter();
+    S::linear(parts.map(|(substance, grams)| (grams, factor(substance))))
 }
 
 #[cfg(test)]

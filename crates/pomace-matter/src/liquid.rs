@@ -13,7 +13,7 @@ use crate::saturation::Crystal;
 use crate::scalar::Scalar;
 use crate::substance::{Set, Substance};
 use crate::taste;
-use crate::units::{Celsius, ICE_POINT_KELVIN};
+use crate::units::{Celsius, ICE_POINT_KELVIN, VolumePercent};
 
 macro_rules! properties {
     ($($(#[$doc:meta])* $variant:ident, $name:literal, $label:literal, $unit:literal, $decimals:literal;)*) => {
@@ -317,9 +317,9 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
         );
         let titrated = acidity::titratable_as_citric(liquid);
         found.keep(P::TitratableAcidity, titrated.map(|g| g / volume * 1000.0));
-        find_ph(&mut found, liquid, strength.value());
+        find_ph(&mut found, liquid, Some(VolumePercent(strength)));
     } else {
-        find_ph(&mut found, liquid, 0.0);
+        find_ph(&mut found, liquid, None);
     }
     if liquid.sum(Set::SOLUBLE).value() > 0.0 {
         let all = liquid.total().0;
@@ -329,7 +329,12 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
             Ok(density::solids_share(liquid) * dissolved / all * 100.0),
         );
     }
-    let brix = refraction::index(liquid).and_then(refraction::brix::from_index);
+    let index = match found.get(P::Volume) {
+        // Particles have room, and do not refract.
+        Some(volume) if !liquid.has(Set::INSOLUBLE) => Ok(refraction::index_in(liquid, volume)),
+        _ => refraction::index(liquid),
+    };
+    let brix = index.and_then(refraction::brix::from_index);
     found.keep(P::RefractometerBrix, brix.map(|b| b.0));
     match Activity::of(liquid) {
         Ok(activity) => {
@@ -368,9 +373,14 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
     found
 }
 
-fn find_ph<S: Scalar>(found: &mut Properties<S>, liquid: &Mixture<S>, strength: f64) {
+fn find_ph<S: Scalar>(
+    found: &mut Properties<S>,
+    liquid: &Mixture<S>,
+    strength: Option<VolumePercent<S>>,
+) {
     use Property as P;
-    let solved = acidity::ionic_of(liquid, Celsius(25.0)).and_then(|i| acidity::solve(&i));
+    let ionic = acidity::ionic_at(liquid, Celsius(25.0), strength);
+    let solved = ionic.and_then(|ionic| acidity::solve(&ionic));
     found.keep(P::Ph, solved.map(|s| s.ph));
     if found.get(P::Ph).is_none() {
         return;
@@ -384,7 +394,7 @@ fn find_ph<S: Scalar>(found: &mut Properties<S>, liquid: &Mixture<S>, strength: 
             found.notes.push(Note::Unbalanced);
         }
     }
-    if strength > 30.0 {
+    if strength.is_some_and(|strength| strength.0.value() > 30.0) {
         found.notes.push(Note::IndicativePh);
     }
 }

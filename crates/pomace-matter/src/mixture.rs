@@ -103,6 +103,12 @@ impl<S: Scalar> Mixture<S> {
         Present(self.present).map(|s| (s, self.grams[s as usize]))
     }
 
+    /// Whether any substance of a set was ever put in.
+    #[must_use]
+    pub const fn has(&self, set: Set) -> bool {
+        self.present & set.0 != 0
+    }
+
     /// Whether nothing was ever put in.
     #[must_use]
     pub const fn is_empty(&self) -> bool {
@@ -115,9 +121,18 @@ impl<S: Scalar> Mixture<S> {
         Grams(self.sum(Set::ALL))
     }
 
+    /// The whole mass without its slopes.
+    #[must_use]
+    pub fn weight(&self) -> Grams {
+        Grams(self.iter().map(|(_, grams)| grams.value()).sum())
+    }
+
     /// Sum of the masses of the substances of a set.
     #[must_use]
     pub fn sum(&self, set: Set) -> S {
+        if !self.has(set) {
+            return S::zero();
+        }
         let present = Present(self.present & set.0);
         S::linear(present.map(|s| (self.grams[s as usize], 1.0)))
     }

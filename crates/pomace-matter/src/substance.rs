@@ -104,6 +104,12 @@ impl Set {
         Self(bits)
     }
 
+    /// One substance alone.
+    #[must_use]
+    pub const fn of(substance: Substance) -> Self {
+        Self(1 << substance as u32)
+    }
+
     /// Those that are in one or in the other.
     #[must_use]
     pub const fn and(self, other: Self) -> Self {

@@ -10,7 +10,7 @@
 mod draw;
 mod model;
 
-use pomace_matter::{Scalar, Traced, scalar::tracing};
+use pomace_matter::scalar::{Scalar, Slopes, Traced, slopes, tracing};
 
 use crate::error::RunError;
 use crate::inputs::{Inputs, Source, SourceKey};
@@ -76,6 +76,8 @@ pub(crate) trait Study {
 pub struct Doubt {
     sources: Vec<Source>,
     figures: Vec<OfFigure>,
+    /// What one standard deviation of each source does to each figure.
+    slopes: Slopes,
 }
 
 /// The doubt of one figure.
@@ -83,8 +85,6 @@ pub struct Doubt {
 struct OfFigure {
     name: FigureName,
     value: Option<f64>,
-    /// What one standard deviation of each source does to it, in the order of the sources.
-    slopes: Vec<f64>,
     /// One standard deviation from all sources together.
     own: f64,
     /// One standard deviation of what the model is off by.
@@ -109,8 +109,10 @@ const APART: f64 = 0.16;
 
 impl Doubt {
     pub(crate) fn of(study: &impl Study) -> Result<Self, RunError> {
-        let (mut figures, sources, is_bent) = traced(study)?;
-        if is_bent {
+        let inputs = Inputs::noting();
+        let (mut figures, slopes) = tracing(|| traced(study, &inputs))?;
+        let sources = inputs.into_sources();
+        if slopes.is_bent {
             let told: Vec<Option<f64>> = figures.iter().map(|f| f.value).collect();
             let drawn = draw::deviations(study, &sources, &told);
             for (figure, drawn) in figures.iter_mut().zip(drawn) {
@@ -121,7 +123,11 @@ impl Doubt {
                 }
             }
         }
-        Ok(Self { sources, figures })
+        Ok(Self {
+            sources,
+            figures,
+            slopes,
+        })
     }
 
     /// Writes two standard deviations beside every figure.
@@ -148,30 +154,33 @@ impl Doubt {
         &self.sources
     }
 
-    fn figure(&self, name: FigureName) -> Option<&OfFigure> {
-        let known = self.figures.iter().find(|f| f.name == name);
-        known.filter(|f| f.value.is_some())
+    /// A figure that is known, and the slopes of it.
+    fn figure(&self, name: FigureName) -> Option<(&OfFigure, &[f32])> {
+        let place = self.figures.iter().position(|f| f.name == name)?;
+        let figure = self.figures.get(place)?;
+        let slopes = self.slopes.of(place);
+        figure.value.is_some().then_some((figure, slopes))
     }
 
     /// One standard deviation of a figure for its sources alone, without what the model is off by.
     #[must_use]
     pub fn of_sources(&self, name: FigureName) -> Option<f64> {
-        self.figure(name).map(|f| f.own)
+        self.figure(name).map(|(figure, _)| figure.own)
     }
 
     /// What one standard deviation of each source does to a figure, in the order of the sources.
     #[must_use]
-    pub fn slopes(&self, name: FigureName) -> Option<&[f64]> {
-        self.figure(name).map(|f| f.slopes.as_slice())
+    pub fn slopes(&self, name: FigureName) -> Option<&[f32]> {
+        self.figure(name).map(|(_, slopes)| slopes)
     }
 
     /// The largest parts of a figure's doubt, largest first. Nothing where it has none.
     #[must_use]
     pub fn largest(&self, name: FigureName, count: usize) -> Vec<Share<'_>> {
-        let Some(figure) = self.figure(name) else {
+        let Some((figure, slopes)) = self.figure(name) else {
             return Vec::new();
         };
-        let squares: f64 = figure.slopes.iter().map(|s| s * s).sum();
+        let squares = slopes.iter().map(|s| f64::from(*s).powi(2)).sum::<f64>();
         let model = figure.model * figure.model;
         let variance = squares + model;
         if variance <= 0.0 {
@@ -180,11 +189,11 @@ impl Doubt {
         let mut shares: Vec<Share<'_>> = self
             .sources
             .iter()
-            .zip(&figure.slopes)
+            .zip(slopes)
             .map(|(source, slope)| Share {
                 name: &source.name,
                 reading: source.reading,
-                share: slope * slope / variance,
+                share: f64::from(*slope).powi(2) / variance,
                 is_model: false,
             })
             .collect();
@@ -201,39 +210,21 @@ impl Doubt {
     }
 }
 
-/// Figures with their slopes, the sources, and whether a kink was near.
-fn traced(study: &impl Study) -> Result<(Vec<OfFigure>, Vec<Source>, bool), RunError> {
-    let inputs = Inputs::noting();
-    let (figures, is_bent) = tracing(|| {
-        let found = study.numbers::<Traced>(&inputs)?;
-        let figures = found.into_iter().map(|(name, n)| OfFigure::new(name, n));
-        Ok(figures.collect::<Vec<_>>())
-    });
-    let (mut figures, sources) = (figures?, inputs.into_sources());
-    for figure in &mut figures {
-        figure.slopes.resize(sources.len(), 0.0);
-    }
-    Ok((figures, sources, is_bent))
-}
-
-impl OfFigure {
-    fn new(name: FigureName, number: Option<Traced>) -> Self {
+/// Figures and their slopes, which stand in the same order.
+fn traced(study: &impl Study, inputs: &Inputs) -> Result<(Vec<OfFigure>, Slopes), RunError> {
+    let found = study.numbers::<Traced>(inputs)?;
+    let slopes = slopes(found.iter().map(|(_, number)| number.unwrap_or_default()));
+    let figure = |(place, (name, number)): (usize, &(FigureName, Option<Traced>))| {
         let value = number.map(Scalar::value);
-        let mut slopes = Vec::new();
-        if let Some(number) = number {
-            number.each_slope(|direction, slope| {
-                slopes.resize(direction, 0.0);
-                slopes.push(slope);
-            });
-        }
-        Self {
-            name,
+        OfFigure {
+            name: *name,
             value,
-            own: slopes.iter().map(|s| s * s).sum::<f64>().sqrt(),
-            slopes,
-            model: value.map_or(0.0, |v| model::off_by(name, v)),
+            own: slopes.deviation(place),
+            model: value.map_or(0.0, |v| model::off_by(*name, v)),
         }
-    }
+    };
+    let figures = found.iter().enumerate().map(figure).collect();
+    Ok((figures, slopes))
 }
 
 /// Sources moved by standard deviations, for a check by chance.

@@ -18,7 +18,7 @@ const WALLS: Assumption = Assumption::new(
 /// Pieces become particles of the liquid; their sap is free.
 pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let pieces = std::mem::take(&mut vessel.stream.pieces);
-    let thick = pieces.total().0.value() > 0.0;
+    let thick = pieces.weight().0 > 0.0;
     vessel.stream.liquid += pieces;
     vessel.stream.pieces = Mixture::default();
     dissolve::run(vessel);

@@ -1,6 +1,6 @@
 //! What an open vessel can reach: no more than the point at which its liquid boils.
 
-use pomace_matter::liquid::{Property, properties};
+use pomace_matter::activity::water_activity;
 use pomace_matter::units::{Celsius, ICE_POINT_KELVIN};
 use pomace_matter::vapour::boiling_kelvin;
 use pomace_matter::{Scalar, Substance};
@@ -26,10 +26,11 @@ pub(crate) fn remark<S: Scalar>(vessel: &mut Vessel<'_, S>, told: Option<f64>) {
         liquid.moles(Substance::Ethanol),
         liquid.moles(Substance::Water),
     );
-    if water <= 0.0 {
+    // Without spirit nothing boils below the point of water.
+    if water <= 0.0 || (ethanol <= 0.0 && told <= 100.0) {
         return;
     }
-    let activity = properties(&liquid, Celsius(25.0)).get(Property::WaterActivity);
+    let activity = water_activity(&liquid, Celsius(25.0)).ok();
     let activity = activity
         .filter(|a| ethanol <= 0.0 && *a > 0.3)
         .unwrap_or(1.0);

@@ -20,7 +20,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     let taken = vessel.stream.crystals.without(&stays);
     vessel.stream.liquid += taken;
     vessel.stream.crystals = stays;
-    let grams = stays.total().0.value();
+    let grams = stays.weight().0;
     if grams > CRUMBS * vessel.stream.total().value() {
         vessel.remark(Remark::Undissolved { grams });
     }

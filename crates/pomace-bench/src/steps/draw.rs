@@ -59,7 +59,7 @@ fn leak<S: Scalar>(pieces: &Mixture<S>, water: S, strength: S) -> Mixture<S> {
 pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, seconds: Option<f64>) {
     let solid = vessel.stream.pieces.total().0;
     let drawing = vessel.stream.crystals;
-    if solid.value() <= 0.0 || drawing.total().0.value() <= 0.0 {
+    if solid.value() <= 0.0 || drawing.weight().0 <= 0.0 {
         return dissolve::run(vessel);
     }
     let free = vessel.assume(FREE) / 100.0;

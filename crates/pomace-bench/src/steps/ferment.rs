@@ -73,7 +73,7 @@ pub(crate) fn run<S: Scalar>(
 ) {
     dissolve::run(vessel);
     let liquid = &vessel.stream.liquid;
-    if liquid.grams(Substance::Water).value() < LEAST_WATER * liquid.total().0.value() {
+    if liquid.grams(Substance::Water).value() < LEAST_WATER * liquid.weight().0 {
         vessel.remark(Remark::TooDryToFerment);
         return;
     }

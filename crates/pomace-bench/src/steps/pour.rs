@@ -26,7 +26,7 @@ const PLAIN: Assumption = Assumption::new(
 pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
     let off_ice = vessel.ice.value() > 0.0 || filter != Filter::Sieve;
     vessel.throw_ice();
-    if vessel.stream.pieces.total().0.value() > 0.0 {
+    if vessel.stream.pieces.weight().0 > 0.0 {
         let beaten_in = std::mem::take(&mut vessel.stream.ice);
         let pieces = std::mem::take(&mut vessel.stream.pieces);
         vessel.set_rest_aside(pieces);

@@ -141,7 +141,7 @@ pub(crate) fn press<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
 
 fn cling<S: Scalar>(vessel: &Vessel<'_, S>) -> Assumption {
     let liquid = &vessel.stream.liquid;
-    let total = liquid.total().0.value();
+    let total = liquid.weight().0;
     let solids = pomace_matter::density::solids_share(liquid).value();
     if total > 0.0
         && solids > THICK
@@ -184,7 +184,7 @@ fn settle_filter<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
     if filter == Filter::Paper {
         let liquid = vessel.stream.liquid;
         let particles = liquid.only(|s| !s.is_soluble(), false);
-        if particles.total().0.value() > 0.0 {
+        if particles.weight().0 > 0.0 {
             vessel.stream.liquid = liquid.without(&particles);
             vessel.set_rest_aside(particles);
         }

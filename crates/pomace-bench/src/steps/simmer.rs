@@ -28,7 +28,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, to: Option<Target>, sec
     let kitchen = vessel.stream.celsius;
     vessel.stream.celsius = S::from(HOT);
     dissolve::run(vessel);
-    if vessel.stream.pieces.total().0.value() > 0.0 {
+    if vessel.stream.pieces.weight().0 > 0.0 {
         steep::run(vessel, seconds);
     }
     let total = vessel.stream.total();

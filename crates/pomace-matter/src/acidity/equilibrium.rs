@@ -11,7 +11,7 @@
 use std::f64::consts::LN_10;
 
 use super::acids::MOST_STEPS;
-use super::ionic::{Acid, Ionic};
+use super::ionic::{Acid, Ionic, MOST_ACIDS};
 use crate::range::{IONIC_STRENGTH, Outside};
 use crate::scalar::Scalar;
 
@@ -53,8 +53,8 @@ struct Species {
     cov_square: f64,
     cov_e: f64,
     cov_square_e: f64,
-    /// Slopes of ⟨j⟩ and ⟨j²⟩ in each pK.
-    by_pk: [(f64, f64); MOST_STEPS],
+    /// Slopes of ⟨j⟩ and ⟨j²⟩ in a shift of every pK.
+    by_shift: (f64, f64),
 }
 
 /// L and its slope.
@@ -134,17 +134,15 @@ fn species(acid: &Acid<f64>, at: &Powers) -> Species {
         j2e += *w * n * n * e;
     }
     // A higher pK of step k makes every species past it rarer.
-    let mut by_pk = [(0.0, 0.0); MOST_STEPS];
+    let mut by_shift = (0.0, 0.0);
     let (mut tail, mut tail_j, mut tail_j2) = (0.0, 0.0, 0.0);
     for k in (1..=steps).rev() {
         let n = k as f64;
         tail += weight[k];
         tail_j += weight[k] * n;
         tail_j2 += weight[k] * n * n;
-        by_pk[k - 1] = (
-            -LN_10 * (tail_j - tail * j1),
-            -LN_10 * (tail_j2 - tail * j2),
-        );
+        by_shift.0 -= LN_10 * (tail_j - tail * j1);
+        by_shift.1 -= LN_10 * (tail_j2 - tail * j2);
     }
     Species {
         lost: j1,
@@ -153,7 +151,7 @@ fn species(acid: &Acid<f64>, at: &Powers) -> Species {
         cov_square: j3 - j2 * j1,
         cov_e: je - j1 * e1,
         cov_square_e: j2e - j2 * e1,
-        by_pk,
+        by_shift,
     }
 }
 
@@ -284,21 +282,29 @@ pub(super) struct Moved<S> {
 }
 
 pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: f64) -> Moved<S> {
-    let at = Powers::at(plain.debye_huckel, p, i);
-    let mut charge = ionic.strong_charge - plain.strong_charge;
-    let mut strength = -(ionic.strong_strength - plain.strong_strength);
-    for (acid, fixed) in ionic.acids().iter().zip(plain.acids()) {
-        let s = species(fixed, &at);
-        let more = acid.molality - fixed.molality;
-        charge -= more * s.lost;
-        strength -= more * (0.5 * s.lost_squared);
-        for ((pk, plain_pk), (lost, squared)) in acid.pk.iter().zip(&fixed.pk).zip(s.by_pk) {
-            let shift = *pk - *plain_pk;
-            charge -= shift * (fixed.molality * lost);
-            strength -= shift * (0.5 * fixed.molality * squared);
-        }
+    if !S::HAS_SLOPES {
+        let (charge, strength) = (S::zero(), S::zero());
+        return Moved { charge, strength };
     }
-    Moved { charge, strength }
+    let at = Powers::at(plain.debye_huckel, p, i);
+    let species: [Option<Species>; MOST_ACIDS] =
+        std::array::from_fn(|acid| plain.acids().get(acid).map(|acid| species(acid, &at)));
+    let acids = || ionic.acids().iter().zip(species.iter().flatten());
+    let charge = acids().flat_map(|(acid, s)| {
+        let by_shift = acid.molality.value() * s.by_shift.0;
+        [(acid.molality, -s.lost), (acid.shift, -by_shift)]
+    });
+    let strength = acids().flat_map(|(acid, s)| {
+        let by_shift = acid.molality.value() * s.by_shift.1;
+        [
+            (acid.molality, -0.5 * s.lost_squared),
+            (acid.shift, -0.5 * by_shift),
+        ]
+    });
+    Moved {
+        charge: S::chain_all(0.0, charge.chain([(ionic.strong_charge, 1.0)])),
+        strength: S::chain_all(0.0, strength.chain([(ionic.strong_strength, -1.0)])),
+    }
 }
 
 /// d(p, I) = −J⁻¹ F_q for every input q.

@@ -6,18 +6,18 @@ use super::acids::{ACIDS, MOST_STEPS, Step, WATER, debye_huckel};
 use crate::scalar::Scalar;
 
 /// How many acids a liquid can hold here: those of the table and one more for buffers.
-const MOST_ACIDS: usize = ACIDS.len() + 1;
+pub(super) const MOST_ACIDS: usize = ACIDS.len() + 1;
 
 /// A weak acid in a liquid.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Acid<S> {
     /// Total molality, mol per kg of water.
     pub molality: S,
-    /// pK of each step, shift of the solvent included.
-    pub pk: [S; MOST_STEPS],
+    /// What the solvent adds to the pK of every step.
+    pub shift: S,
     /// Number of steps.
     pub steps: usize,
-    /// Product of the constants up to each step, 10^−Σ pK, at the values of `pk`.
+    /// Product of the constants up to each step, 10^−Σ pK, the shift included.
     pub(super) constants: [f64; MOST_STEPS],
 }
 
@@ -57,13 +57,13 @@ impl<S: Scalar> Ionic<S> {
         if let Some(place) = self.acids.get_mut(self.count) {
             *place = Acid {
                 molality,
+                shift,
                 steps: steps.len().min(MOST_STEPS),
                 ..Acid::default()
             };
             let mut sum = 0.0;
-            for ((pk, constant), step) in place.pk.iter_mut().zip(&mut place.constants).zip(steps) {
-                *pk = shift + step.at(t);
-                sum += pk.value();
+            for (constant, step) in place.constants.iter_mut().zip(steps) {
+                sum += shift.value() + step.at(t);
                 *constant = (-LN_10 * sum).exp();
             }
             self.count += 1;
@@ -90,7 +90,7 @@ impl<S: Scalar> Ionic<S> {
         for (mine, theirs) in plain.acids.iter_mut().zip(self.acids()) {
             *mine = Acid {
                 molality: theirs.molality.value(),
-                pk: theirs.pk.map(Scalar::value),
+                shift: theirs.shift.value(),
                 steps: theirs.steps,
                 constants: theirs.constants,
             };

@@ -22,7 +22,7 @@ use crate::mixture::Mixture;
 use crate::range::{ACID_TEMPERATURE, Outside, WATER_SHARE};
 use crate::scalar::Scalar;
 use crate::substance::{Kind, Set, Substance};
-use crate::units::Celsius;
+use crate::units::{Celsius, VolumePercent};
 
 /// The acids, strong ions and constants of a liquid, per kilogram of its water.
 ///
@@ -31,12 +31,22 @@ use crate::units::Celsius;
 /// # Errors
 /// [`Outside`] where water is less than 30 % of the mass, or the temperature is not 0…50 °C.
 pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<Ionic<S>, Outside> {
+    ionic_at(liquid, temperature, None)
+}
+
+/// [`ionic_of`], where the strength may be known already.
+pub(crate) fn ionic_at<S: Scalar>(
+    liquid: &Mixture<S>,
+    temperature: Celsius,
+    strength: Option<VolumePercent<S>>,
+) -> Result<Ionic<S>, Outside> {
     let t = ACID_TEMPERATURE.check(temperature.0)?;
     let dissolved = liquid.sum(Set::SOLUBLE);
     let water = liquid.grams(Substance::Water);
     WATER_SHARE.check(water / dissolved * 100.0)?;
     let shift = if liquid.grams(Substance::Ethanol).value() > 0.0 {
-        density::strength(liquid)?.0 * acids::ETHANOL_SHIFT_PER_VOLUME_PERCENT
+        let strength = strength.map_or_else(|| density::strength(liquid), Ok);
+        strength?.0 * acids::ETHANOL_SHIFT_PER_VOLUME_PERCENT
     } else {
         S::zero()
     };
@@ -53,9 +63,9 @@ pub fn ionic_of<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius) -> Result<
     if strength.value() < 0.0 {
         strength = -strength;
     }
-    for ion in Substance::ALL.into_iter().filter(|s| s.kind() == Kind::Ion) {
-        strength += liquid.moles(ion) * ion.charge().powi(2);
-    }
+    let ions = liquid.iter().filter(|(s, _)| s.kind() == Kind::Ion);
+    let listed = ions.map(|(s, grams)| (grams, s.charge().powi(2) / s.molar_mass()));
+    strength += S::linear(listed);
     ionic.strong_strength = strength / kilograms * 0.5;
     Ok(ionic)
 }

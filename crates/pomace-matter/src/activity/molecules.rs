@@ -90,36 +90,37 @@ pub(super) struct Molecules<S> {
 
 impl<S: Scalar> Molecules<S> {
     pub(super) fn of(liquid: &Mixture<S>) -> Self {
-        let zero = S::zero();
-        let mut counted = Self {
-            moles: zero,
+        let there = liquid
+            .iter()
+            .filter(|(substance, grams)| counts(*substance) && grams.value() > 0.0);
+        // Σ weight n
+        let weighted = |weight: fn(Substance) -> f64| {
+            let parts = there.clone();
+            S::linear(parts.map(|(s, grams)| (grams, weight(s) / s.molar_mass())))
+        };
+        let mut push = S::zero();
+        for (substance, grams) in there.clone() {
+            let constants = constants(substance);
+            if constants.push > 0.0 && substance != Substance::Lactic {
+                push += (grams / substance.molar_mass()).squared() * constants.push;
+            }
+        }
+        Self {
+            moles: weighted(|_| 1.0),
             sucrose: liquid.moles(Substance::Sucrose),
             glycerol: liquid.moles(Substance::Glycerol),
-            hold: zero,
-            push: zero,
+            hold: weighted(|substance| match substance {
+                Substance::Sucrose | Substance::Glycerol => 0.0,
+                _ => constants(substance).hold.sqrt(),
+            }),
+            push,
             lactic: liquid.moles(Substance::Lactic),
-            salting: zero,
-        };
-        for (substance, grams) in liquid.iter() {
-            if !counts(substance) || grams.value() <= 0.0 {
-                continue;
-            }
-            let n = grams / substance.molar_mass();
-            counted.moles += n;
-            let constants = constants(substance);
-            if !matches!(substance, Substance::Sucrose | Substance::Glycerol) {
-                counted.hold += n * constants.hold.sqrt();
-            }
-            if substance != Substance::Lactic {
-                counted.push += n * n * constants.push;
-            }
-            counted.salting += match (substance, substance.kind()) {
-                (Substance::Sucrose, _) => n,
-                (_, Kind::Sugar | Kind::Polyol | Kind::Acid) => n * 0.6,
-                _ => S::zero(),
-            };
+            salting: weighted(|substance| match (substance, substance.kind()) {
+                (Substance::Sucrose, _) => 1.0,
+                (_, Kind::Sugar | Kind::Polyol | Kind::Acid) => 0.6,
+                _ => 0.0,
+            }),
         }
-        counted
     }
 
     /// Weighted moles for the salting-out of ethanol.

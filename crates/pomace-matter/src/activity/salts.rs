@@ -8,8 +8,8 @@
 use super::WATER_KG_PER_MOL;
 use crate::mixture::Mixture;
 use crate::range::{IONS_SHARE, Outside};
-use crate::scalar::{Scalar, polynomial};
-use crate::substance::{Kind, Substance};
+use crate::scalar::{Formula, Scalar, joined, polynomial};
+use crate::substance::{Kind, Set, Substance};
 use crate::units::ICE_POINT_KELVIN;
 
 /// Pitzer's coefficients as cubics in °C, −22…40 °C: laid here through the temperature functions
@@ -75,18 +75,20 @@ const WITH_BICARBONATE: f64 = 0.65;
 
 /// Osmotic coefficient at ionic strength `i`, root `s` of it, decay e^(−2 s), `t` in °C:
 /// 1 − z Aφ s/(1 + 1.2 s) + 2ν₊ν₋/ν m (B₀ + B₁ e^(−2s)) + 2(ν₊ν₋)^1.5/ν m² C.
-fn osmotic<S: Scalar>(salt: &Pitzer, i: S, s: S, decay: S, t: S) -> S {
-    let at = |c: &[f64], x: S| {
-        let (value, slope) = polynomial(c, x.value());
-        x.chain(value, slope)
-    };
-    let z = salt.charge;
-    let long_range = at(&DEBYE_HUCKEL, t - 25.0) * s / (s * 1.2 + 1.0) * z;
-    let pair = at(&salt.b0, t) + at(&salt.b1, t) * decay;
-    // Molality of the salt that has this ionic strength, and factors of one cation and z anions.
-    let m = i * (2.0 / (z * (z + 1.0)));
-    let (by_pair, by_three) = (2.0 * z / (z + 1.0), 2.0 * z * z.sqrt() / (z + 1.0));
-    -long_range + m * pair * by_pair + m * m * at(&salt.c, t) * by_three + 1.0
+impl Formula<4> for Pitzer {
+    fn at<S: Scalar>(&self, [i, s, decay, t]: [S; 4]) -> S {
+        let at = |c: &[f64], x: S| {
+            let (value, slope) = polynomial(c, x.value());
+            x.chain(value, slope)
+        };
+        let z = self.charge;
+        let long_range = at(&DEBYE_HUCKEL, t - 25.0) * s / (s * 1.2 + 1.0) * z;
+        let pair = at(&self.b0, t) + at(&self.b1, t) * decay;
+        // Molality of the salt that has this ionic strength, and factors of one cation and z anions.
+        let m = i * (2.0 / (z * (z + 1.0)));
+        let (by_pair, by_three) = (2.0 * z / (z + 1.0), 2.0 * z * z.sqrt() / (z + 1.0));
+        -long_range + m * pair * by_pair + m * m * at(&self.c, t) * by_three + 1.0
+    }
 }
 
 /// Strong ions, counted; the water may vary.
@@ -112,15 +114,10 @@ impl<S: Scalar> Ions<S> {
         // Charge of unknown origin counts as potassium; unnamed minerals move nothing.
         let hidden = liquid.unlisted_charge;
         let (more, less) = (hidden.at_least(0.0), (-hidden).at_least(0.0));
-        let mut acids = S::zero();
-        let mut grams = more * Potassium.molar_mass() + less * Chloride.molar_mass();
-        for (substance, mass) in liquid.iter() {
-            match substance.kind() {
-                Kind::Acid if mass.value() > 0.0 => acids += mass / substance.molar_mass(),
-                Kind::Ion => grams += mass,
-                _ => {}
-            }
-        }
+        let acids = liquid
+            .iter()
+            .filter(|(substance, mass)| substance.kind() == Kind::Acid && mass.value() > 0.0);
+        let unlisted = more * Potassium.molar_mass() + less * Chloride.molar_mass();
         Self {
             cations: [
                 liquid.moles(Sodium),
@@ -129,8 +126,8 @@ impl<S: Scalar> Ions<S> {
                 liquid.moles(Magnesium) * 2.0,
             ],
             chloride: liquid.moles(Chloride) + less,
-            grams,
-            acids,
+            grams: unlisted + liquid.sum(Set::IONS),
+            acids: S::linear(acids.map(|(s, mass)| (mass, 1.0 / s.molar_mass()))),
             carbon_dioxide: liquid.moles(CarbonDioxide),
         }
     }
@@ -215,7 +212,7 @@ impl<S: Scalar> SaltTerm<S> {
         let mut osmoles = self.beside_acids;
         for (salt, particles) in SALTS.into_iter().zip(self.particles) {
             if particles.value() > 0.0 {
-                osmoles += particles * osmotic(salt, self.strength, self.root, self.decay, t);
+                osmoles += particles * joined(salt, [self.strength, self.root, self.decay, t]);
             }
         }
         osmoles * -WATER_KG_PER_MOL

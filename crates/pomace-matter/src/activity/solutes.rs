@@ -10,7 +10,7 @@ use super::{Activity, SALTING_OUT, WATER_KG_PER_MOL};
 use crate::mixture::Mixture;
 use crate::range::{ETHANOL_MOLALITY, Outside, WATER_SHARE};
 use crate::scalar::Scalar;
-use crate::substance::Substance;
+use crate::substance::{Set, Substance};
 
 /// Everything dissolved in a liquid that moves the activity of its water.
 #[derive(Clone, Copy, Debug)]
@@ -27,14 +27,8 @@ impl<S: Scalar> Solutes<S> {
     /// Counts a liquid. Particles, protein and unnamed matter have mass, but move nothing.
     #[must_use]
     pub fn of(liquid: &Mixture<S>) -> Self {
-        let mut grams = S::zero();
-        for (substance, mass) in liquid.iter() {
-            if substance.is_soluble() && substance != Substance::Water {
-                grams += mass;
-            }
-        }
         Self {
-            grams,
+            grams: liquid.sum(Set::SOLUBLE.without(Set::of(Substance::Water))),
             ethanol: liquid.moles(Substance::Ethanol),
             molecules: Molecules::of(liquid),
             ions: Ions::of(liquid),

@@ -16,7 +16,7 @@ use crate::range::{
     DENSITY_TEMPERATURE, DENSITY_TEMPERATURE_DRY, IONS_SHARE, LIQUID_DENSITY, MASS, Outside,
     SOLIDS_SHARE,
 };
-use crate::scalar::Scalar;
+use crate::scalar::{Formula, Scalar, joined};
 use crate::substance::{Kind, Set, Substance};
 use crate::units::{Celsius, KilogramsPerCubicMetre, Millilitres, VolumePercent};
 
@@ -73,8 +73,7 @@ pub fn volume<S: Scalar>(
     let mut millilitres = S::zero();
     if solvent.value() > 0.0 {
         let sucrose = liquid.grams(Substance::Sucrose);
-        let sweetness = sucrose / (sucrose + (solvent + sucrose) * 0.01);
-        millilitres += solvent / solvent_density(ethanol / solvent, t, sweetness) * 1000.0;
+        millilitres = joined(&SolventVolume, [water, ethanol, sucrose, t]);
     }
     let soluble = liquid.sum(Set::SOLUBLE);
     let s = if soluble.value() > 0.0 {
@@ -127,6 +126,17 @@ pub(crate) fn beyond_data(liquid: &Mixture) -> impl Iterator<Item = Substance> +
             top > 0.0 && *grams > 0.05 * all && crowd > top + 0.02
         })
         .map(|(substance, _)| substance)
+}
+
+/// Volume of so many grams of water and ethanol, with sucrose in them, at `t` in °C: mL.
+struct SolventVolume;
+
+impl Formula<4> for SolventVolume {
+    fn at<S: Scalar>(&self, [water, ethanol, sucrose, t]: [S; 4]) -> S {
+        let solvent = water + ethanol;
+        let sweetness = sucrose / (sucrose + (solvent + sucrose) * 0.01);
+        solvent / solvent_density(ethanol / solvent, t, sweetness) * 1000.0
+    }
 }
 
 /// Density of the solvent, kg/m³.

@@ -1,8 +1,10 @@
 //! Heat content of a liquid.
 
+use std::ops::Add;
+
 use super::mixing;
 use crate::mixture::Mixture;
-use crate::scalar::{Scalar, polynomial};
+use crate::scalar::{Formula, Scalar, joined, polynomial};
 use crate::substance::{Set, Substance};
 
 /// Enthalpy of water, J/g in powers of °C: IAPWS-95, carried on below 0 °C; within 0.0094 J/g at
@@ -37,29 +39,75 @@ const SOLIDS: [f64; 3] = [0.0, 1.66045, 3.83e-3];
 /// −20…100 °C, with ethanol −20…78 °C.
 #[must_use]
 pub fn liquid_enthalpy<S: Scalar>(liquid: &Mixture<S>, t: S) -> S {
-    let solids = liquid.sum(Set::ALL.without(Set::SOLVENTS));
-    enthalpy_of(
-        liquid.grams(Substance::Water),
-        liquid.grams(Substance::Ethanol),
-        solids,
-        t,
-    )
+    HeatCarriers::of(liquid).enthalpy(t)
 }
 
-/// [`liquid_enthalpy`] of so many grams of water, ethanol and all else.
-#[must_use]
-pub fn enthalpy_of<S: Scalar>(water: S, ethanol: S, solids: S, t: S) -> S {
-    let at = |c: &[f64]| {
-        let (value, slope) = polynomial(c, t.value());
-        t.chain(value, slope)
-    };
-    let mut heat = water * at(&WATER) + ethanol * at(&ETHANOL) + solids * at(&SOLIDS);
-    if ethanol.value() > 0.0 && water.value() > 0.0 {
-        let moles_of_ethanol = ethanol / Substance::Ethanol.molar_mass();
-        let moles = moles_of_ethanol + water / Substance::Water.molar_mass();
-        heat += moles * mixing::enthalpy(moles_of_ethanol / moles, t);
+/// The three masses that hold the heat of a liquid, g.
+#[derive(Clone, Copy, Debug)]
+pub struct HeatCarriers<S> {
+    /// Water.
+    pub water: S,
+    /// Ethanol.
+    pub ethanol: S,
+    /// All else.
+    pub solids: S,
+}
+
+impl<S: Scalar> HeatCarriers<S> {
+    /// Those of a liquid.
+    #[must_use]
+    pub fn of(liquid: &Mixture<S>) -> Self {
+        Self {
+            water: liquid.grams(Substance::Water),
+            ethanol: liquid.grams(Substance::Ethanol),
+            solids: liquid.sum(Set::ALL.without(Set::SOLVENTS)),
+        }
     }
-    heat
+
+    /// [`liquid_enthalpy`], J, `t` in °C.
+    #[must_use]
+    pub fn enthalpy(&self, t: S) -> S {
+        joined(&Enthalpy, [self.water, self.ethanol, self.solids, t])
+    }
+
+    /// The same in another number type.
+    #[must_use]
+    pub fn convert<T: Scalar>(&self, with: impl Fn(S) -> T) -> HeatCarriers<T> {
+        HeatCarriers {
+            water: with(self.water),
+            ethanol: with(self.ethanol),
+            solids: with(self.solids),
+        }
+    }
+}
+
+impl<S: Scalar> Add for HeatCarriers<S> {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            water: self.water + other.water,
+            ethanol: self.ethanol + other.ethanol,
+            solids: self.solids + other.solids,
+        }
+    }
+}
+
+struct Enthalpy;
+
+impl Formula<4> for Enthalpy {
+    fn at<S: Scalar>(&self, [water, ethanol, solids, t]: [S; 4]) -> S {
+        let at = |c: &[f64]| {
+            let (value, slope) = polynomial(c, t.value());
+            t.chain(value, slope)
+        };
+        let mut heat = water * at(&WATER) + ethanol * at(&ETHANOL) + solids * at(&SOLIDS);
+        if ethanol.value() > 0.0 && water.value() > 0.0 {
+            let moles_of_ethanol = ethanol / Substance::Ethanol.molar_mass();
+            let moles = moles_of_ethanol + water / Substance::Water.molar_mass();
+            heat += moles * mixing::enthalpy(moles_of_ethanol / moles, t);
+        }
+        heat
+    }
 }
 
 /// Specific heat of a liquid, J/(g K), `t` in °C.

@@ -7,4 +7,4 @@ mod liquid;
 pub mod mixing;
 
 pub use ice::{ice_enthalpy, ice_heat_capacity};
-pub use liquid::{enthalpy_of, liquid_enthalpy, liquid_heat_capacity};
+pub use liquid::{HeatCarriers, liquid_enthalpy, liquid_heat_capacity};

@@ -65,7 +65,7 @@ fn residuals<S: Scalar>(melting: &Melting<S>, melt: S, t: S) -> Result<[S; 2], O
 /// Melt, temperature and the slopes of the residuals there.
 fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
     let sloped = plain.convert(Two::from);
-    let mut melt = (0.4 * plain.water).min(0.9 * plain.ice);
+    let mut melt = (0.4 * plain.liquid.water).min(0.9 * plain.ice);
     // A strong spirit needs more melt before the models reach it.
     let mut activity = plain.activity(melt);
     while activity.is_err() && melt < 0.9 * plain.ice {
@@ -84,7 +84,7 @@ fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
         let [dy, dt] = solve2(&jacobian, [-f.value, -e.value]);
         // Never past the ice there is, nor through the floor of the water there is.
         let dy = dy.clamp(
-            -0.5 * (plain.water + melt),
+            -0.5 * (plain.liquid.water + melt),
             0.5 * (plain.ice - melt).max(1e-9),
         );
         melt += dy;

@@ -2,21 +2,19 @@
 
 use super::Chill;
 use crate::activity::{Solutes, ice_line};
-use crate::heat::{enthalpy_of, ice_enthalpy};
+use crate::heat::{HeatCarriers, ice_enthalpy};
 use crate::mixture::Mixture;
 use crate::range::Outside;
 use crate::scalar::Scalar;
-use crate::substance::{Set, Substance};
+use crate::substance::Substance;
 use crate::units::ICE_POINT_KELVIN;
 
 /// Liquid, ice and vessel, ready for any melt and temperature.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Melting<S> {
     solutes: Solutes<S>,
-    /// Water with the surface water of the ice, ethanol, and all else, g.
-    pub water: S,
-    ethanol: S,
-    solids: S,
+    /// The liquid with the surface water of the ice.
+    pub liquid: HeatCarriers<S>,
     pub ice: S,
     pub vessel: S,
     /// All the heat there is, J, counted from liquid at 0 °C.
@@ -26,19 +24,16 @@ pub(super) struct Melting<S> {
 impl<S: Scalar> Melting<S> {
     pub(super) fn of(chill: &Chill<S>) -> Self {
         let liquid = &chill.liquid;
-        let water = liquid.grams(Substance::Water);
-        let ethanol = liquid.grams(Substance::Ethanol);
-        let solids = liquid.sum(Set::ALL.without(Set::SOLVENTS));
+        let mut carriers = HeatCarriers::of(liquid);
         // Surface water at 0 °C counts zero.
-        let heat = enthalpy_of(water, ethanol, solids, chill.liquid_celsius)
+        let heat = carriers.enthalpy(chill.liquid_celsius)
             + chill.ice_grams * ice_enthalpy(chill.ice_celsius)
             + chill.vessel_joules_per_kelvin * chill.vessel_celsius
             + chill.gained_joules;
+        carriers.water += chill.surface_water_grams;
         Self {
             solutes: Solutes::of(liquid),
-            water: water + chill.surface_water_grams,
-            ethanol,
-            solids,
+            liquid: carriers,
             ice: chill.ice_grams,
             vessel: chill.vessel_joules_per_kelvin,
             heat,
@@ -48,26 +43,26 @@ impl<S: Scalar> Melting<S> {
     /// ln a_w of the liquid with `melt`, less that of ice: below zero, ice melts on; above, water freezes.
     pub(super) fn above_ice_line(&self, melt: S, t: S) -> Result<S, Outside> {
         let kelvin = t + ICE_POINT_KELVIN;
-        let activity = self.solutes.in_water(self.water + melt)?;
+        let activity = self.solutes.in_water(self.liquid.water + melt)?;
         Ok(activity.ln_activity(kelvin) - ice_line::ln_activity(kelvin))
     }
 
     /// The activity of the liquid with `melt`.
     pub(super) fn activity(&self, melt: S) -> Result<crate::activity::Activity<S>, Outside> {
-        self.solutes.in_water(self.water + melt)
+        self.solutes.in_water(self.liquid.water + melt)
     }
 
     /// Heat of liquid with `melt` and vessel at `t`, J.
     pub(super) fn heat_without_ice(&self, melt: S, t: S) -> S {
-        enthalpy_of(self.water + melt, self.ethanol, self.solids, t) + self.vessel * t
+        let mut liquid = self.liquid;
+        liquid.water += melt;
+        liquid.enthalpy(t) + self.vessel * t
     }
 
     pub(super) fn convert<T: Scalar>(&self, with: impl Fn(S) -> T + Copy) -> Melting<T> {
         Melting {
             solutes: self.solutes.convert(with),
-            water: with(self.water),
-            ethanol: with(self.ethanol),
-            solids: with(self.solids),
+            liquid: self.liquid.convert(with),
             ice: with(self.ice),
             vessel: with(self.vessel),
             heat: with(self.heat),

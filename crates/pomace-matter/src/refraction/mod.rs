@@ -26,6 +26,11 @@ use crate::units::Celsius;
 pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     let clear = liquid.only(|s| s.kind() != Kind::Insoluble, true);
     let volume = density::volume(&clear, Celsius(S::from(20.0)))?.0;
+    Ok(index_in(&clear, volume))
+}
+
+/// [`index`] of a liquid without particles, whose volume at 20 °C is known, mL.
+pub(crate) fn index_in<S: Scalar>(clear: &Mixture<S>, volume: S) -> S {
     let water = clear.grams(Substance::Water);
     let ethanol = clear.grams(Substance::Ethanol);
     let solvent = water + ethanol;
@@ -33,14 +38,12 @@ pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     if solvent.value() > 0.0 {
         refraction += solvent * specific::ethanol_water(ethanol / solvent);
     }
-    let solids = density::solids_share(&clear);
-    let ions = density::ions_share(&clear);
-    for (substance, grams) in clear.iter() {
-        if substance.kind() != Kind::Solvent {
-            refraction += grams * specific::of(substance, solids, ions);
-        }
-    }
-    Ok(index_from(refraction / volume))
+    refraction += specific::of_all(
+        clear,
+        density::solids_share(clear),
+        density::ions_share(clear),
+    );
+    index_from(refraction / volume)
 }
 
 /// The index whose Lorentz–Lorenz term is `l`.

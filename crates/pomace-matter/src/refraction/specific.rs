@@ -3,7 +3,8 @@
 //! `fits/apparent_volumes.py` and `fits/RESULTS.md`.
 
 use crate::density::{carried_to, top_of_data};
-use crate::scalar::{Scalar, polynomial};
+use crate::mixture::Mixture;
+use crate::scalar::{Scalar, Sloped, polynomial};
 use crate::substance::{Kind, Substance};
 
 /// Ethanol and water, against the mass fraction of ethanol. Fitted here to CRC Handbook 102nd ed.,
@@ -66,6 +67,30 @@ const fn constants(substance: Substance) -> [f64; 3] {
         X::Chloride => [0.21926, 0.0, 0.0],
         X::Water | X::Ethanol | X::Sucrose | X::Other | X::Starch | X::Fibre | X::Fat => [0.0; 3],
     }
+}
+
+/// What all that is dissolved adds, at shares of solids and of ions.
+pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S) -> S {
+    let parts = liquid.iter().filter(|(x, _)| x.kind() != Kind::Solvent);
+    let (s, i) = (solids.value(), ions.value());
+    if !S::HAS_SLOPES {
+        return S::linear(parts.map(|(x, grams)| (grams, of(x, s, i))));
+    }
+    // The refractions depend on two numbers only, so their slopes are found along these two.
+    let (s, i) = (Sloped::<2>::variable(s, 0), Sloped::variable(i, 1));
+    let mut own = [0.0; Substance::COUNT];
+    let mut sum = Sloped::<2>::zero();
+    for (substance, grams) in parts.clone() {
+        let refraction = of(substance, s, i);
+        own[substance as usize] = refraction.value;
+        sum += refraction * grams.value();
+    }
+    let [by_solids, by_ions] = sum.slopes;
+    let parts = parts.map(|(x, grams)| (grams, own[x as usize]));
+    S::chain_all(
+        sum.value,
+        parts.chain([(solids, by_solids), (ions, by_ions)]),
+    )
 }
 
 /// One dissolved substance; `solids` the mass share of all dissolved solids, `ions` that of ions

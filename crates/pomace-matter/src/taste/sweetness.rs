@@ -47,15 +47,11 @@ fn between<S: Scalar>(points: &[(f64, f64)], x: S) -> S {
 /// leads in a cold drink; **unvalidated** for mixtures, and blind to acid, ethanol and cold.
 #[must_use]
 pub fn sweetness<S: Scalar>(liquid: &Mixture<S>, millilitres: S, t: S) -> S {
+    let like_sucrose = liquid.iter().map(|(s, grams)| (grams, relative(s)));
+    let fructose = liquid.grams(Substance::Fructose) * between(&FRUCTOSE, t);
     // g/L
-    let per_litre = |s: Substance| liquid.grams(s) / millilitres * 1000.0;
-    let mut fixed = per_litre(Substance::Fructose) * between(&FRUCTOSE, t);
-    for (substance, grams) in liquid.iter() {
-        if grams.value() > 0.0 {
-            fixed += grams / millilitres * (1000.0 * relative(substance));
-        }
-    }
-    let glucose = per_litre(Substance::Glucose);
+    let fixed = (S::linear(like_sucrose) + fructose) / millilitres * 1000.0;
+    let glucose = liquid.grams(Substance::Glucose) / millilitres * 1000.0;
     if glucose.value() <= 0.0 {
         return fixed / 10.0;
     }
