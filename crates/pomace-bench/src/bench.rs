@@ -1,6 +1,6 @@
 //! A book on the bench: compiled, and ready to run.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 use std::sync::{Arc, OnceLock};
 
 use pomace_book::{Book, Document, DocumentId, Finding, Graph, Gravity, Reading, Spot};
@@ -231,7 +231,7 @@ impl<'a> Bench<'a> {
             house: &self.house,
             inputs,
             kept,
-            made: HashMap::new(),
+            made: Vec::new(),
         })
     }
 
@@ -272,16 +272,22 @@ impl<'a> Bench<'a> {
     /// document last.
     #[must_use]
     pub fn needs(&self, id: DocumentId) -> Vec<DocumentId> {
+        // A bit for each document of the book.
+        let mut seen = vec![0_u64; self.rank.len() / 64 + 1];
+        let mut is_new = |id: DocumentId| {
+            let (word, bit) = (seen.get_mut(id.0 / 64), 1 << (id.0 % 64));
+            word.is_some_and(|word| {
+                let is_new = *word & bit == 0;
+                *word |= bit;
+                is_new
+            })
+        };
+        is_new(id);
         let mut wanted = vec![id];
-        let mut seen = HashSet::from([id]);
         let mut next = 0;
         while let Some(document) = wanted.get(next).copied() {
-            wanted.extend(
-                self.graph
-                    .uses(document)
-                    .iter()
-                    .filter(|d| seen.insert(**d)),
-            );
+            let used = self.graph.uses(document).iter().copied();
+            wanted.extend(used.filter(|id| is_new(*id)));
             next += 1;
         }
         wanted.sort_by_key(|d| self.rank.get(d.0).copied());

@@ -35,6 +35,7 @@ mod made;
 mod numbers;
 pub mod on_ice;
 mod pieces;
+mod portion;
 mod program;
 pub mod record;
 pub mod remark;

@@ -17,7 +17,7 @@ pub struct Made<S: Scalar = f64> {
     /// What each step left behind; an empty stream where it left nothing, or where a later step took it.
     pub left: Vec<Stream<S>>,
     /// What each step did.
-    pub records: Vec<Record<S>>,
+    pub records: Vec<Record>,
     /// Grams of what each step brought in; what has no known amount is missing.
     pub amounts: Vec<(Spot, S)>,
     /// Density of what is kept at 20 °C, g/mL, if it pours.
@@ -47,7 +47,7 @@ pub struct Mixed<S: Scalar = f64> {
     /// Place of each garnish among those of the document, its grams, and what of it is eaten.
     pub garnish: Vec<(usize, S, Stream<S>)>,
     /// What each step did.
-    pub records: Vec<Record<S>>,
+    pub records: Vec<Record>,
     /// Each time it met ice, in order.
     pub on_ice: Vec<OnIce<S>>,
     /// Ice that waits in the glass.

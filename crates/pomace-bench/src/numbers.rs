@@ -30,9 +30,6 @@ pub(crate) type Named<S> = Vec<(FigureName, Option<S>)>;
 /// Density of ice, g/mL (models.md G9).
 const ICE_GRAMS_PER_ML: f64 = 0.917;
 
-/// Density of water at 20 °C, g/mL (OIML R 22).
-const WATER_20C: f64 = 0.99820;
-
 /// Millilitres of ethanol in a UK unit, and its grams in a US standard drink.
 const UK_UNIT_MILLILITRES: f64 = 10.0;
 const US_STANDARD_DRINK_GRAMS: f64 = 14.0;
@@ -159,5 +156,5 @@ impl<S: Scalar> DrinkNumbers<S> {
 pub(crate) fn dilution<S: Scalar>(melt_grams: S, volume_before: Option<S>) -> Option<S> {
     volume_before
         .filter(|v| v.value() > 0.0)
-        .map(|v| melt_grams * 100.0 / WATER_20C / v)
+        .map(|v| melt_grams * 100.0 / (density::WATER_20C / 1000.0) / v)
 }

@@ -1,7 +1,5 @@
 //! What a step did, in grams: the mass balance of a vessel.
 
-use pomace_matter::Scalar;
-
 use crate::remark::Remark;
 
 /// Where grams go that no vessel keeps.
@@ -29,28 +27,28 @@ impl Destination {
 
 /// One step: masses before and after.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Record<S: Scalar = f64> {
+pub struct Record {
     /// In the vessel before, g.
-    pub before: S,
+    pub before: f64,
     /// Brought in, g.
-    pub added: S,
+    pub added: f64,
     /// In the vessel after, g.
-    pub after: S,
+    pub after: f64,
     /// Set aside as a by-product, g.
-    pub left: S,
+    pub left: f64,
     /// Gone, g, by destination.
-    pub lost: Vec<(Destination, S)>,
+    pub lost: Vec<(Destination, f64)>,
     /// Temperature after, °C.
-    pub celsius: S,
+    pub celsius: f64,
     /// What there is to say.
     pub remarks: Vec<Remark>,
 }
 
-impl<S: Scalar> Record<S> {
+impl Record {
     /// Mass that does not close, g: what came in less what went out. Zero but for rounding.
     #[must_use]
     pub fn gap(&self) -> f64 {
-        let lost: f64 = self.lost.iter().map(|(_, g)| g.value()).sum();
-        self.before.value() + self.added.value() - self.after.value() - self.left.value() - lost
+        let lost: f64 = self.lost.iter().map(|(_, grams)| grams).sum();
+        self.before + self.added - self.after - self.left - lost
     }
 }

@@ -1,6 +1,6 @@
 //! Programs run: one loop for preps and drinks.
 
-use std::collections::HashMap;
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use pomace_book::{Book, DocumentId, Spot};
@@ -8,11 +8,12 @@ use pomace_larder::Form;
 use pomace_matter::units::Celsius;
 use pomace_matter::{Outside, Scalar, density};
 
-use crate::dose::{Dose, ShareOf, Stuff, Unmeasured};
+use crate::dose::{Dose, Measure, ShareOf, Stuff, Unmeasured};
 use crate::error::{Place, RunError};
 use crate::house::{House, ROOM};
 use crate::inputs::{Inputs, SourceKey};
 use crate::made::{Made, Mixed};
+use crate::portion::{Matter, Portion};
 use crate::program::{Intake, Op, Origin, Program, Work};
 use crate::record::Record;
 use crate::remark::Remark;
@@ -43,7 +44,7 @@ pub(crate) struct Runner<'a, S: Scalar> {
     /// Preps made before and kept.
     pub kept: Option<&'a dyn Fn(DocumentId) -> Outcome<S>>,
     /// Preps made in this run.
-    pub made: HashMap<DocumentId, Outcome<S>>,
+    pub made: Vec<(DocumentId, Outcome<S>)>,
 }
 
 /// A program at work.
@@ -51,7 +52,9 @@ struct Running<'a, S: Scalar> {
     document: DocumentId,
     program: &'a Program,
     vessel: Vessel<'a, S>,
-    records: Vec<Record<S>>,
+    records: Vec<Record>,
+    /// What was in the vessel after steps whose share something is, g.
+    shared: Vec<(usize, S)>,
     /// Grams of each intake, as far as it came in.
     amounts: Vec<Option<S>>,
 }
@@ -62,11 +65,11 @@ impl<'a, S: Scalar> Runner<'a, S> {
         if let Some(kept) = self.kept {
             return kept(id);
         }
-        if let Some(outcome) = self.made.get(&id) {
+        if let Some((_, outcome)) = self.made.iter().find(|(made, _)| *made == id) {
             return outcome.clone();
         }
         let outcome = self.prep(id).map(Arc::new);
-        self.made.insert(id, outcome.clone());
+        self.made.push((id, outcome.clone()));
         outcome
     }
 
@@ -160,6 +163,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             program,
             vessel: Vessel::empty(self.inputs, ROOM),
             records: Vec::with_capacity(program.ops.len()),
+            shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],
         }
     }
@@ -194,18 +198,18 @@ impl<'a, S: Scalar> Runner<'a, S> {
             if intake.step != index {
                 continue;
             }
-            let (stream, grams) = self.measure(intake, running)?;
-            remark_dose(&mut running.vessel, &intake.dose, grams.value());
+            let portion = self.measure(intake, running)?;
+            remark_dose(&mut running.vessel, &intake.dose, portion.grams.value());
             if let Some(amount) = running.amounts.get_mut(place) {
-                *amount = Some(grams);
+                *amount = Some(portion.grams);
             }
             if let Origin::OwnLeft(step) = intake.origin {
-                running.take_back(step, &stream, place_of(intake.spot))?;
+                running.take_back(step, portion.grams, place_of(intake.spot))?;
             }
             if program.is_drink {
-                running.vessel.pour_in(&stream, grams);
+                running.vessel.pour_in(&portion);
             } else {
-                running.vessel.put(&stream, grams);
+                running.vessel.put(&portion);
             }
         }
         Ok(())
@@ -240,7 +244,8 @@ impl<'a, S: Scalar> Runner<'a, S> {
     /// What is in it by an unknown amount still brings its allergens.
     fn traces(&mut self, running: &mut Running<'a, S>) -> Result<(), RunError> {
         for origin in &running.program.traces {
-            let (stream, _, _) = self.source(*origin, running)?;
+            let source = self.source(*origin, running)?;
+            let stream = source.matter.stream();
             let basis = running.vessel.stream.carried.basis;
             running.vessel.stream.carried.join(&stream.carried);
             running.vessel.stream.carried.basis = basis;
@@ -257,27 +262,30 @@ impl<'a, S: Scalar> Runner<'a, S> {
             .crowns
             .iter()
             .map(|crown| {
-                let (stream, grams) = self.measure(&crown.intake, running)?;
-                Ok((crown.place, grams, stream.share(S::from(crown.eaten))))
+                let portion = self.measure(&crown.intake, running)?;
+                let eaten = portion.of().share(portion.times * crown.eaten);
+                Ok((crown.place, portion.grams, eaten))
             })
             .collect()
     }
 
-    /// So much of where it comes from, and its grams.
+    /// So much of where it comes from.
     fn measure(
         &mut self,
         intake: &Intake,
         running: &Running<'a, S>,
-    ) -> Result<(Stream<S>, S), RunError> {
-        let (stream, stuff, name) = self.source(intake.origin, running)?;
+    ) -> Result<Portion<S>, RunError> {
+        let source = self.source(intake.origin, running)?;
+        let (stream, stuff) = (source.matter.stream(), source.stuff);
+        let name = &source.name;
         let place = place_of(intake.spot);
         let mut shared = Ok(S::zero());
         // Read before, since it may need another line's measure.
-        if let crate::dose::Measure::Share(_, of) = intake.dose.measure {
+        if let Measure::Share(_, of) = intake.dose.measure {
             shared = self.mass_of(of, running);
         }
         let shared = match (shared?, &intake.dose.measure) {
-            (whole, crate::dose::Measure::Share(_, ShareOf::Vessel)) => {
+            (whole, Measure::Share(_, ShareOf::Vessel)) => {
                 if intake.origin.is_left()
                     || (whole.value() <= 0.0 && matches!(intake.origin, Origin::Made(_)))
                 {
@@ -294,26 +302,31 @@ impl<'a, S: Scalar> Runner<'a, S> {
         let key = SourceKey::Pour(running.document, intake.spot);
         let grams = intake
             .dose
-            .grams(&stuff, self.inputs, key, &name, |_| shared)
+            .grams(&stuff, self.inputs, key, name, |_| shared)
             .map_err(|error| match error {
                 Unmeasured::NoDensity => RunError::NoDensity {
                     place,
-                    name: name.clone(),
+                    name: name.to_string(),
                 },
                 Unmeasured::NoPieceWeight => RunError::NoPieceWeight {
                     place,
-                    name: name.clone(),
+                    name: name.to_string(),
                 },
             })?;
         let total = stream.total();
         if total.value() <= 0.0 {
+            let name = name.to_string();
             return Err(if intake.origin.is_left() {
                 RunError::NothingLeft { place, name }
             } else {
                 RunError::Needs(name)
             });
         }
-        Ok((stream.share(grams / total), grams))
+        Ok(Portion {
+            times: grams / total,
+            grams,
+            matter: source.matter,
+        })
     }
 
     /// The mass that a share is a share of.
@@ -326,7 +339,8 @@ impl<'a, S: Scalar> Runner<'a, S> {
                 if brought.value() > 0.0 {
                     brought
                 } else {
-                    running.records.get(step).map_or(S::zero(), |r| r.after)
+                    let after = running.shared.iter().find(|(shared, _)| *shared == step);
+                    after.map_or(S::zero(), |(_, grams)| *grams)
                 }
             }
             ShareOf::Left(step) => running
@@ -342,7 +356,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     Some(place) => match (running.amounts.get(place), program.intakes.get(place)) {
                         (Some(Some(grams)), _) => *grams,
                         // It enters later; the resolver has refused circles.
-                        (_, Some(intake)) => self.measure(intake, running)?.1,
+                        (_, Some(intake)) => self.measure(intake, running)?.grams,
                         _ => S::zero(),
                     },
                 }
@@ -355,42 +369,65 @@ impl<'a, S: Scalar> Runner<'a, S> {
         &mut self,
         origin: Origin,
         running: &Running<'a, S>,
-    ) -> Result<(Stream<S>, Stuff<S>, String), RunError> {
+    ) -> Result<Source<'a, S>, RunError> {
         match origin {
             Origin::Shelf(index) => {
                 let item = self.shelf.get(index).ok_or(RunError::Nothing)?;
-                let stuff = Stuff {
-                    form: item.form,
-                    grams_per_ml: item.grams_per_ml.map(S::from),
-                    piece_grams: item.piece_grams,
-                };
-                Ok((item.read(index, self.inputs), stuff, item.name.clone()))
+                Ok(Source {
+                    stuff: Stuff {
+                        form: item.form,
+                        grams_per_ml: item.grams_per_ml.map(S::from),
+                        piece_grams: item.piece_grams,
+                    },
+                    matter: Matter::Own(item.read(index, self.inputs)),
+                    name: Cow::Borrowed(&item.name),
+                })
             }
             Origin::Made(id) => {
-                let name = name_of(self.book, id);
-                let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
-                let stuff = stuff_of(&made.kept, made.grams_per_ml);
-                Ok((made.kept.clone(), stuff, name))
+                let (made, name) = self.made_as(id)?;
+                Ok(Source {
+                    stuff: stuff_of(&made.kept, made.grams_per_ml),
+                    matter: Matter::Kept(made),
+                    name,
+                })
             }
             Origin::Left(id, step) => {
-                let name = name_of(self.book, id);
-                let made = self.make(id).map_err(|_| RunError::Needs(name.clone()))?;
-                let left = made.left.get(step).cloned().unwrap_or_default();
-                Ok((left.clone(), stuff_of(&left, None), name))
+                let (made, name) = self.made_as(id)?;
+                Ok(Source::left(made.left.get(step), name))
             }
             Origin::OwnLeft(step) => {
-                let left = running
-                    .vessel
-                    .left_by
-                    .get(step)
-                    .cloned()
-                    .unwrap_or_default();
-                Ok((
-                    left.clone(),
-                    stuff_of(&left, None),
-                    format!("what step {} leaves", step + 1),
-                ))
+                let name = format!("what step {} leaves", step + 1);
+                let left = running.vessel.left_by.get(step);
+                Ok(Source::left(left, Cow::Owned(name)))
             }
+        }
+    }
+
+    /// A prep that something is made with, and its name.
+    fn made_as(&mut self, id: DocumentId) -> Result<(Arc<Made<S>>, Cow<'a, str>), RunError> {
+        let book: &'a Book = self.book;
+        let name = book.document(id).map_or("", |d| d.name().value.as_str());
+        let made = self.make(id);
+        let made = made.map_err(|_| RunError::Needs(name.to_owned()))?;
+        Ok((made, Cow::Borrowed(name)))
+    }
+}
+
+/// Where something comes from.
+struct Source<'a, S: Scalar> {
+    matter: Matter<S>,
+    stuff: Stuff<S>,
+    name: Cow<'a, str>,
+}
+
+impl<'a, S: Scalar> Source<'a, S> {
+    /// Of what a step left behind.
+    fn left(left: Option<&Stream<S>>, name: Cow<'a, str>) -> Self {
+        let left = left.cloned().unwrap_or_default();
+        Self {
+            stuff: stuff_of(&left, None),
+            matter: Matter::Own(left),
+            name,
         }
     }
 }
@@ -416,11 +453,11 @@ impl<S: Scalar> Running<'_, S> {
     }
 
     /// A by-product that goes back in is no longer left.
-    fn take_back(&mut self, step: usize, taken: &Stream<S>, place: Place) -> Result<(), RunError> {
+    fn take_back(&mut self, step: usize, wanted: S, place: Place) -> Result<(), RunError> {
         let Some(left) = self.vessel.left_by.get_mut(step) else {
             return Ok(());
         };
-        let (wanted, there) = (taken.total(), left.total());
+        let there = left.total();
         if wanted.value() > there.value() * (1.0 + 1e-9) {
             return Err(RunError::MoreThanLeft {
                 place,
@@ -436,6 +473,12 @@ impl<S: Scalar> Running<'_, S> {
     fn end_step(&mut self, index: usize) {
         if index + 1 == self.program.ops.len() {
             self.vessel.throw_ice();
+        }
+        let after = ShareOf::Named(index);
+        let is_shared = |i: &Intake| matches!(i.dose.measure, Measure::Share(_, of) if of == after);
+        if self.program.intakes.iter().any(is_shared) {
+            let grams = self.vessel.stream.total() + self.vessel.ice;
+            self.shared.push((index, grams));
         }
         let record = self.vessel.finish();
         self.records.push(record);

@@ -100,6 +100,13 @@ impl<S: Scalar> Stream<S> {
         self.liquid.total().0 + self.crystals.total().0 + self.pieces.total().0 + self.ice
     }
 
+    /// The whole mass without its slopes, g.
+    #[must_use]
+    pub fn weight(&self) -> f64 {
+        let held = [&self.liquid, &self.crystals, &self.pieces];
+        held.map(|matter| matter.weight().0).iter().sum::<f64>() + self.ice.value()
+    }
+
     /// Everything in it but the ice as one mixture.
     #[must_use]
     pub fn matter(&self) -> Mixture<S> {
@@ -132,12 +139,21 @@ impl<S: Scalar> Stream<S> {
         }
     }
 
-    /// Pours another stream in. The temperature is that of both together, the heat of mixing of
-    /// spirit and water included; ice does not take part.
-    pub fn pour_in(&mut self, other: &Self) {
-        let celsius = self.temperature_with(other);
-        self.put(other);
+    /// Pours so many times another stream in. The temperature is that of both together, the heat of
+    /// mixing of spirit and water included; ice does not take part.
+    pub fn pour_in(&mut self, other: &Self, times: S) {
+        let celsius = self.temperature_with(other, times);
+        self.put_times(other, times);
         self.celsius = celsius;
+    }
+
+    /// Adds so many times another stream without looking at the temperature.
+    pub fn put_times(&mut self, other: &Self, times: S) {
+        self.liquid.put_times(&other.liquid, times);
+        self.crystals.put_times(&other.crystals, times);
+        self.pieces.put_times(&other.pieces, times);
+        self.ice += other.ice * times;
+        self.carried.join(&other.carried);
     }
 
     /// Adds another stream without looking at the temperature.
@@ -155,12 +171,13 @@ impl<S: Scalar> Stream<S> {
         [of(&self.liquid), of(&self.pieces) + of(&self.crystals)]
     }
 
-    fn temperature_with(&self, other: &Self) -> S {
+    fn temperature_with(&self, other: &Self, times: S) -> S {
         let held = [&self.liquid, &self.crystals, &self.pieces];
         if held.into_iter().all(|matter| matter.weight().0 <= 0.0) {
             return other.celsius;
         }
-        let (own, others) = (self.heat_carriers(), other.heat_carriers());
+        let own = self.heat_carriers();
+        let others = other.heat_carriers().map(|carriers| carriers.times(times));
         let both = [own[0] + others[0], own[1] + others[1]];
         let plain = both.map(|carriers| carriers.convert(|g| Sloped::<1>::from(g.value())));
         let heat = heat_of(&own, self.celsius) + heat_of(&others, other.celsius);

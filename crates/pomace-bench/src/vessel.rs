@@ -5,6 +5,7 @@ use pomace_matter::{Mixture, Scalar};
 
 use crate::inputs::Inputs;
 use crate::on_ice::OnIce;
+use crate::portion::Portion;
 use crate::record::{Destination, Record};
 use crate::remark::{Assumption, Remark};
 use crate::stream::Stream;
@@ -20,11 +21,11 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     pub left_by: Vec<Stream<S>>,
     /// Each time it met ice.
     pub on_ice: Vec<OnIce<S>>,
-    added: S,
+    added: f64,
     left: Stream<S>,
-    lost: Vec<(Destination, S)>,
+    lost: Vec<(Destination, f64)>,
     remarks: Vec<Remark>,
-    before: S,
+    before: f64,
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
@@ -35,34 +36,34 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             left_by: Vec::new(),
             on_ice: Vec::new(),
             stream: Stream::empty(celsius),
-            added: S::zero(),
+            added: 0.0,
             left: Stream::empty(celsius),
             lost: Vec::new(),
             remarks: Vec::new(),
-            before: S::zero(),
+            before: 0.0,
         }
     }
 
-    /// Puts a stream of so many grams in; the vessel stays at its own temperature.
-    pub(crate) fn put(&mut self, stream: &Stream<S>, grams: S) {
-        self.added += grams;
-        self.stream.put(stream);
+    /// Puts a portion in; the vessel stays at its own temperature.
+    pub(crate) fn put(&mut self, portion: &Portion<S>) {
+        self.added += portion.grams.value();
+        self.stream.put_times(portion.of(), portion.times);
     }
 
-    /// Pours a stream of so many grams in; both find their temperature.
-    pub(crate) fn pour_in(&mut self, stream: &Stream<S>, grams: S) {
-        self.added += grams;
-        self.stream.pour_in(stream);
+    /// Pours a portion in; both find their temperature.
+    pub(crate) fn pour_in(&mut self, portion: &Portion<S>) {
+        self.added += portion.grams.value();
+        self.stream.pour_in(portion.of(), portion.times);
     }
 
     /// Takes grams from the air or a cylinder; the caller has put them into the stream.
     pub(crate) fn take_from_air(&mut self, grams: S) {
-        self.added += grams;
+        self.added += grams.value();
     }
 
     /// Adds ice, g.
     pub(crate) fn add_ice(&mut self, grams: S) {
-        self.added += grams;
+        self.added += grams.value();
         self.ice += grams;
     }
 
@@ -121,7 +122,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// Notes grams that are gone; the caller has taken them out of the stream.
     pub(crate) fn lose(&mut self, to: Destination, grams: S) {
         if grams.value() != 0.0 {
-            self.lost.push((to, grams));
+            self.lost.push((to, grams.value()));
         }
     }
 
@@ -137,21 +138,21 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     }
 
     /// Ends the step: its record; what it left is kept in [`Vessel::left_by`].
-    pub(crate) fn finish(&mut self) -> Record<S> {
+    pub(crate) fn finish(&mut self) -> Record {
         let celsius = self.stream.celsius;
         let mut left = std::mem::replace(&mut self.left, Stream::empty(0.0));
         left.celsius = celsius;
-        let after = self.stream.total() + self.ice;
+        let after = self.stream.weight() + self.ice.value();
         let record = Record {
             before: self.before,
             added: self.added,
             after,
-            left: left.total(),
+            left: left.weight(),
             lost: std::mem::take(&mut self.lost),
-            celsius,
+            celsius: celsius.value(),
             remarks: std::mem::take(&mut self.remarks),
         };
-        self.added = S::zero();
+        self.added = 0.0;
         self.before = after;
         self.left_by.push(left);
         record

@@ -330,9 +330,8 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
         );
     }
     let index = match found.get(P::Volume) {
-        // Particles have room, and do not refract.
-        Some(volume) if !liquid.has(Set::INSOLUBLE) => Ok(refraction::index_in(liquid, volume)),
-        _ => refraction::index(liquid),
+        Some(volume) => Ok(refraction::index_in(liquid, volume)),
+        None => refraction::index(liquid),
     };
     let brix = index.and_then(refraction::brix::from_index);
     found.keep(P::RefractometerBrix, brix.map(|b| b.0));

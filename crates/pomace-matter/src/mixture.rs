@@ -103,6 +103,12 @@ impl<S: Scalar> Mixture<S> {
         Present(self.present).map(|s| (s, self.grams[s as usize]))
     }
 
+    /// Those of a set that were put in, as [`Mixture::iter`].
+    #[inline]
+    pub fn part(&self, set: Set) -> impl Iterator<Item = (Substance, S)> + Clone + '_ {
+        Present(self.present & set.0).map(|s| (s, self.grams[s as usize]))
+    }
+
     /// Whether any substance of a set was ever put in.
     #[must_use]
     pub const fn has(&self, set: Set) -> bool {
@@ -124,7 +130,13 @@ impl<S: Scalar> Mixture<S> {
     /// The whole mass without its slopes.
     #[must_use]
     pub fn weight(&self) -> Grams {
-        Grams(self.iter().map(|(_, grams)| grams.value()).sum())
+        self.weight_of(Set::ALL)
+    }
+
+    /// The mass of the substances of a set without its slopes.
+    #[must_use]
+    pub fn weight_of(&self, set: Set) -> Grams {
+        Grams(self.part(set).map(|(_, grams)| grams.value()).sum())
     }
 
     /// Sum of the masses of the substances of a set.
@@ -147,6 +159,22 @@ impl<S: Scalar> Mixture<S> {
     #[must_use]
     pub fn acids(&self) -> S {
         self.sum(Set::ACIDS)
+    }
+
+    /// Adds so many times another mixture.
+    pub fn put_times(&mut self, other: &Self, times: S) {
+        let by = times.value();
+        for substance in Present(other.present) {
+            let (own, more) = (
+                self.grams[substance as usize],
+                other.grams[substance as usize],
+            );
+            let parts = [(own, 1.0), (more, by), (times, more.value())];
+            let sum = own.value() + more.value() * by;
+            self.grams[substance as usize] = S::chain_all(sum, parts.into_iter());
+        }
+        self.present |= other.present;
+        self.unlisted_charge += other.unlisted_charge * times;
     }
 
     /// The part that `which` picks; the unlisted charge goes with `charge`.

@@ -90,11 +90,12 @@ impl Item {
     pub(crate) fn read<S: Scalar>(&self, index: usize, inputs: &Inputs) -> Stream<S> {
         let key = index as u32;
         let basis = self.gram.carried.basis.unwrap_or(Basis::Assumed);
-        let matter = self.gram.matter();
-        let water = matter.grams(Substance::Water);
+        let held = [&self.gram.liquid, &self.gram.crystals, &self.gram.pieces];
+        let grams = |substance| held.map(|matter| matter.grams(substance)).iter().sum();
+        let (water, ethanol): (f64, f64) = (grams(Substance::Water), grams(Substance::Ethanol));
         // A pure thing is what it is: sugar, salt, water.
-        let solids = 1.0 - water - matter.grams(Substance::Ethanol);
-        if water < 0.03 || (solids < 0.003 && matter.grams(Substance::Ethanol) <= 0.0) {
+        let solids = 1.0 - water - ethanol;
+        if water < 0.03 || (solids < 0.003 && ethanol <= 0.0) {
             return self.gram.lift();
         }
         let deviation = |by: [f64; 4]| by[basis as usize];
@@ -110,7 +111,7 @@ impl Item {
                 "a refractometer, and a titration for its acid",
             )
         };
-        let strength: S = if matter.grams(Substance::Ethanol) > 0.0 {
+        let strength: S = if ethanol > 0.0 {
             let (wider, told) = Similar::widened(self.similar.strength.as_ref());
             inputs.read(
                 1.0,
@@ -123,8 +124,9 @@ impl Item {
             S::from(1.0)
         };
         let read = |place: &Mixture| {
-            let total = place.total().0;
             let mut moved = Mixture::default();
+            let ethanol = place.grams(Substance::Ethanol);
+            let others = place.total().0 - place.grams(Substance::Water) - ethanol;
             for (substance, grams) in place.iter() {
                 let factor = match substance {
                     Substance::Water => continue,
@@ -134,7 +136,7 @@ impl Item {
                 moved.put(substance, factor * grams);
             }
             moved.unlisted_charge = contents * place.unlisted_charge;
-            let rest = -moved.total().0 + total;
+            let rest = -(strength * ethanol + contents * others) + place.total().0;
             moved.set(Substance::Water, rest.at_least(0.0));
             moved
         };

@@ -17,12 +17,14 @@ pub use equilibrium::{Equilibrium, solve};
 pub use ionic::{Acid, Ionic};
 pub use titration::{ENDPOINT_PH, base_to_reach};
 
+use std::sync::LazyLock;
+
 use crate::density;
 use crate::mixture::Mixture;
 use crate::range::{ACID_TEMPERATURE, Outside, WATER_SHARE};
 use crate::scalar::Scalar;
 use crate::substance::{Kind, Set, Substance};
-use crate::units::{Celsius, VolumePercent};
+use crate::units::{Celsius, Millilitres, VolumePercent};
 
 /// The acids, strong ions and constants of a liquid, per kilogram of its water.
 ///
@@ -41,9 +43,8 @@ pub(crate) fn ionic_at<S: Scalar>(
     strength: Option<VolumePercent<S>>,
 ) -> Result<Ionic<S>, Outside> {
     let t = ACID_TEMPERATURE.check(temperature.0)?;
-    let dissolved = liquid.sum(Set::SOLUBLE);
     let water = liquid.grams(Substance::Water);
-    WATER_SHARE.check(water / dissolved * 100.0)?;
+    check_water(liquid)?;
     let shift = if liquid.grams(Substance::Ethanol).value() > 0.0 {
         let strength = strength.map_or_else(|| density::strength(liquid), Ok);
         strength?.0 * acids::ETHANOL_SHIFT_PER_VOLUME_PERCENT
@@ -68,6 +69,12 @@ pub(crate) fn ionic_at<S: Scalar>(
     strength += S::linear(listed);
     ionic.strong_strength = strength / kilograms * 0.5;
     Ok(ionic)
+}
+
+fn check_water<S: Scalar>(liquid: &Mixture<S>) -> Result<(), Outside> {
+    let water = liquid.grams(Substance::Water).value();
+    let share = water / liquid.weight_of(Set::SOLUBLE).0;
+    WATER_SHARE.check(share * 100.0).map(|_| ())
 }
 
 /// Charge of the strong ions, mol. A charge of less than 0.3 % of the ions may be the rounding of a salt
@@ -105,6 +112,12 @@ pub fn ph<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
     Ok(solve(&ionic_of(liquid, Celsius(25.0))?)?.ph)
 }
 
+/// Strong base that brings water alone to the end of a titration, mol per kg.
+static BLANK: LazyLock<f64> = LazyLock::new(|| {
+    let water = Ionic::pure_water(25.0);
+    base_to_reach(&water, ENDPOINT_PH).unwrap_or_default()
+});
+
 /// A sample is titrated in this many times its mass of water.
 const DILUTED: f64 = 20.0;
 
@@ -131,15 +144,16 @@ pub fn titratable_as_citric<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside
             held * Substance::CarbonDioxide.molar_mass(),
         );
     }
-    WATER_SHARE.check(liquid.grams(Substance::Water) / liquid.sum(Set::SOLUBLE) * 100.0)?;
+    check_water(liquid)?;
     let added = liquid.total().0 * DILUTED;
     sample.put(Substance::Water, added);
-    let ionic = ionic_of(&sample, Celsius(25.0))?;
+    // So much water is in it that it is as dense as water within 1 %, and its ethanol shifts next to nothing.
+    let volume = Millilitres(sample.total().0 / (density::WATER_20C / 1000.0));
+    let strength = density::strength_in(&sample, volume);
+    let ionic = ionic_at(&sample, Celsius(25.0), Some(strength))?;
     let equivalents = base_to_reach(&ionic, ENDPOINT_PH)? * sample.grams(Substance::Water) / 1000.0;
     // What water itself takes to reach that pH is no acid of the liquid.
-    let blank = base_to_reach(&Ionic::<S>::pure_water(25.0), ENDPOINT_PH)?
-        * sample.grams(Substance::Water)
-        / 1000.0;
+    let blank = sample.grams(Substance::Water) * (*BLANK / 1000.0);
     Ok((equivalents - blank) * (Substance::Citric.molar_mass() / 3.0))
 }
 

@@ -97,8 +97,8 @@ pub(super) struct Ions<S> {
     /// Moles of charge of sodium, of potassium and what counts like it, of calcium and of magnesium.
     cations: [S; 4],
     chloride: S,
-    /// Grams of all of them.
-    grams: S,
+    /// Grams of all of them, to know whether they are too many.
+    grams: f64,
     /// Moles of weak acids and of carbon dioxide, which balance what chloride does not.
     acids: S,
     carbon_dioxide: S,
@@ -117,7 +117,7 @@ impl<S: Scalar> Ions<S> {
         let acids = liquid
             .iter()
             .filter(|(substance, mass)| substance.kind() == Kind::Acid && mass.value() > 0.0);
-        let unlisted = more * Potassium.molar_mass() + less * Chloride.molar_mass();
+        let unlisted = more.value() * Potassium.molar_mass() + less.value() * Chloride.molar_mass();
         Self {
             cations: [
                 liquid.moles(Sodium),
@@ -126,7 +126,7 @@ impl<S: Scalar> Ions<S> {
                 liquid.moles(Magnesium) * 2.0,
             ],
             chloride: liquid.moles(Chloride) + less,
-            grams: unlisted + liquid.sum(Set::IONS),
+            grams: unlisted + liquid.weight_of(Set::IONS).0,
             acids: S::linear(acids.map(|(s, mass)| (mass, 1.0 / s.molar_mass()))),
             carbon_dioxide: liquid.moles(CarbonDioxide),
         }
@@ -143,7 +143,8 @@ impl<S: Scalar> Ions<S> {
         if cations.value() + self.chloride.value() <= 0.0 {
             return Ok(None);
         }
-        IONS_SHARE.check(self.grams / (self.grams + kilograms * 1000.0) * 100.0)?;
+        let share = self.grams / (self.grams + kilograms.value() * 1000.0);
+        IONS_SHARE.check(share * 100.0)?;
         let paired = smaller(self.chloride, cations);
         let spare = cations - paired;
         let first = smaller(spare, self.acids);
@@ -185,7 +186,7 @@ impl<S: Scalar> Ions<S> {
         Ions {
             cations: self.cations.map(with),
             chloride: with(self.chloride),
-            grams: with(self.grams),
+            grams: self.grams,
             acids: with(self.acids),
             carbon_dioxide: with(self.carbon_dioxide),
         }

@@ -16,7 +16,7 @@ use crate::substance::{Set, Substance};
 #[derive(Clone, Copy, Debug)]
 pub struct Solutes<S> {
     /// Grams of all that is dissolved, without the water.
-    grams: S,
+    grams: f64,
     /// Moles of ethanol.
     ethanol: S,
     molecules: Molecules<S>,
@@ -28,7 +28,9 @@ impl<S: Scalar> Solutes<S> {
     #[must_use]
     pub fn of(liquid: &Mixture<S>) -> Self {
         Self {
-            grams: liquid.sum(Set::SOLUBLE.without(Set::of(Substance::Water))),
+            grams: liquid
+                .weight_of(Set::SOLUBLE.without(Set::of(Substance::Water)))
+                .0,
             ethanol: liquid.moles(Substance::Ethanol),
             molecules: Molecules::of(liquid),
             ions: Ions::of(liquid),
@@ -41,7 +43,8 @@ impl<S: Scalar> Solutes<S> {
     /// [`Outside`] where water is less than 30 % of what is dissolved and itself, ethanol beyond
     /// 68 % of water and ethanol by mass, or ions beyond 27 % of water and ions.
     pub fn in_water(&self, water: S) -> Result<Activity<S>, Outside> {
-        WATER_SHARE.check(water / (water + self.grams) * 100.0)?;
+        let share = water.value() / (water.value() + self.grams);
+        WATER_SHARE.check(share * 100.0)?;
         let kilograms = water / 1000.0;
         let ethanol = ETHANOL_MOLALITY.check(self.ethanol / kilograms)?;
         let salts = self.ions.in_water(kilograms)?;
@@ -63,7 +66,7 @@ impl<S: Scalar> Solutes<S> {
     #[must_use]
     pub fn convert<T: Scalar>(&self, with: impl Fn(S) -> T + Copy) -> Solutes<T> {
         Solutes {
-            grams: with(self.grams),
+            grams: self.grams,
             ethanol: with(self.ethanol),
             molecules: self.molecules.convert(with),
             ions: self.ions.convert(with),

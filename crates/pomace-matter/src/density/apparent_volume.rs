@@ -10,7 +10,7 @@
 use super::sucrose_water;
 use crate::mixture::Mixture;
 use crate::scalar::{Scalar, Sloped, polynomial};
-use crate::substance::{Kind, Substance};
+use crate::substance::{Kind, Set, Substance};
 
 /// Volume lost per mole of charge when an organic acid gives a proton away, cm³/mol, and its change with
 /// the share of ions (electrostriction; laid here through trisodium citrate against citric acid, CRC,
@@ -28,12 +28,14 @@ const IONISATION_OF_CARBON_DIOXIDE: [f64; 2] = [-25.644, 151.0];
 const TOP_OF_BICARBONATE: f64 = 0.02;
 
 /// φ₀ … φ₃ at 20 °C.
+#[derive(Clone, Copy)]
 struct Room {
     at_20c: [f64; 4],
     warmth: Warmth,
 }
 
 /// How φ moves with temperature.
+#[derive(Clone, Copy)]
 enum Warmth {
     /// Not known, or not at all.
     Constant,
@@ -45,6 +47,7 @@ enum Warmth {
 
 /// (t − 20)(e₀ + e₁ s) + (t − 20)²(f₀ + f₁ s) between the ends of the data, °C; beyond them held, or a
 /// square would make a warm liquid shrink.
+#[derive(Clone, Copy)]
 struct Expansion {
     e: [f64; 2],
     f: [f64; 2],
@@ -153,6 +156,17 @@ const fn constants(substance: Substance) -> Room {
     }
 }
 
+/// [`constants`] by substance.
+static ROOMS: [Room; Substance::COUNT] = {
+    let mut rooms = [constants(Substance::Water); Substance::COUNT];
+    let mut index = 0;
+    while index < Substance::COUNT {
+        rooms[index] = constants(Substance::ALL[index]);
+        index += 1;
+    }
+    rooms
+};
+
 /// The crowding that the volumes of a liquid depend on, and what is common to all of them.
 #[derive(Clone, Copy, Debug)]
 struct Crowd<S> {
@@ -164,9 +178,15 @@ struct Crowd<S> {
     sucrose_at_20c: S,
 }
 
+/// Volume of the particles in a liquid, mL: it depends on nothing else.
+pub(crate) fn of_particles<S: Scalar>(liquid: &Mixture<S>) -> S {
+    let particles = liquid.part(Set::INSOLUBLE);
+    S::linear(particles.map(|(x, grams)| (grams, ROOMS[x as usize].at_20c[0])))
+}
+
 /// Volume of all that is dissolved or suspended, mL, at shares of solids and of ions and a temperature.
 pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S, t: S) -> S {
-    let parts = liquid.iter().filter(|(x, _)| x.kind() != Kind::Solvent);
+    let parts = liquid.part(Set::ALL.without(Set::SOLVENTS));
     let (s, i, celsius) = (solids.value(), ions.value(), t.value());
     if !S::HAS_SLOPES {
         let crowd = Crowd::of(s, i, celsius);
@@ -207,7 +227,7 @@ impl<S: Scalar> Crowd<S> {
         if substance == Substance::Sucrose {
             return self.sucrose;
         }
-        let room = constants(substance);
+        let room = &ROOMS[substance as usize];
         let top = top_of_data(substance);
         let crowd = if substance.kind() == Kind::Ion {
             self.ions
@@ -222,11 +242,11 @@ impl<S: Scalar> Crowd<S> {
         if substance.kind() == Kind::Sugar && crowd.value() > top {
             phi += self.sucrose_at_20c - sucrose_water::apparent_volume(top, 20.0);
         }
-        match room.warmth {
+        match &room.warmth {
             Warmth::Constant => phi,
             Warmth::LikeSucrose => phi + (self.sucrose - self.sucrose_at_20c),
             Warmth::Own(Expansion { e, f, from, to }) => {
-                let warmer = self.t.at_least(from).at_most(to) - 20.0;
+                let warmer = self.t.at_least(*from).at_most(*to) - 20.0;
                 phi + warmer * ((s * e[1] + e[0]) + warmer * (s * f[1] + f[0]))
             }
         }

@@ -9,7 +9,7 @@ mod apparent_volume;
 pub mod ethanol_water;
 pub mod sucrose_water;
 
-pub(crate) use apparent_volume::{carried_to, top_of_data};
+pub(crate) use apparent_volume::{carried_to, of_particles as room_of_particles, top_of_data};
 
 use crate::mixture::Mixture;
 use crate::range::{
@@ -24,6 +24,9 @@ pub use ethanol_water::PURE_ETHANOL_20C;
 
 /// The temperature at which volumes and strengths are stated.
 pub const STANDARD_TEMPERATURE: Celsius = Celsius(20.0);
+
+/// Density of water at 20 °C, kg/m³ (OIML R 22).
+pub const WATER_20C: f64 = 998.20;
 
 /// Mass share of dissolved solids in the liquid: all but water, ethanol, gas and particles.
 #[must_use]
@@ -59,8 +62,7 @@ pub fn volume<S: Scalar>(
     liquid: &Mixture<S>,
     temperature: Celsius<S>,
 ) -> Result<Millilitres<S>, Outside> {
-    let total = liquid.total().0;
-    MASS.check(total)?;
+    let total = MASS.check(liquid.weight().0)?;
     let water = liquid.grams(Substance::Water);
     let ethanol = liquid.grams(Substance::Ethanol);
     let t = if ethanol.value() > 0.0 {
@@ -98,7 +100,7 @@ pub fn volume<S: Scalar>(
         millilitres += apparent_volume::electrostriction(liquid, ions);
     }
     // NaN is no volume either.
-    let density = total.value() / millilitres.value() * 1000.0;
+    let density = total / millilitres.value() * 1000.0;
     if LIQUID_DENSITY.holds(density) {
         Ok(Millilitres(millilitres))
     } else {

@@ -70,6 +70,16 @@ impl<S: Scalar> HeatCarriers<S> {
         joined(&Enthalpy, [self.water, self.ethanol, self.solids, t])
     }
 
+    /// So many times as much.
+    #[must_use]
+    pub fn times(self, times: S) -> Self {
+        Self {
+            water: self.water * times,
+            ethanol: self.ethanol * times,
+            solids: self.solids * times,
+        }
+    }
+
     /// The same in another number type.
     #[must_use]
     pub fn convert<T: Scalar>(&self, with: impl Fn(S) -> T) -> HeatCarriers<T> {

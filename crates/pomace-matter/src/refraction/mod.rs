@@ -12,7 +12,7 @@ use crate::density;
 use crate::mixture::Mixture;
 use crate::range::Outside;
 use crate::scalar::Scalar;
-use crate::substance::{Kind, Substance};
+use crate::substance::Substance;
 use crate::units::Celsius;
 
 /// Refractive index of the clear liquid at the sodium D line and 20 °C.
@@ -24,26 +24,23 @@ use crate::units::Celsius;
 /// # Errors
 /// As [`density::volume`].
 pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
-    let clear = liquid.only(|s| s.kind() != Kind::Insoluble, true);
-    let volume = density::volume(&clear, Celsius(S::from(20.0)))?.0;
-    Ok(index_in(&clear, volume))
+    let volume = density::volume(liquid, Celsius(S::from(20.0)))?.0;
+    Ok(index_in(liquid, volume))
 }
 
-/// [`index`] of a liquid without particles, whose volume at 20 °C is known, mL.
-pub(crate) fn index_in<S: Scalar>(clear: &Mixture<S>, volume: S) -> S {
-    let water = clear.grams(Substance::Water);
-    let ethanol = clear.grams(Substance::Ethanol);
+/// [`index`] of a liquid whose volume at 20 °C is known, mL.
+pub(crate) fn index_in<S: Scalar>(liquid: &Mixture<S>, volume: S) -> S {
+    let water = liquid.grams(Substance::Water);
+    let ethanol = liquid.grams(Substance::Ethanol);
     let solvent = water + ethanol;
     let mut refraction = S::zero();
     if solvent.value() > 0.0 {
         refraction += solvent * specific::ethanol_water(ethanol / solvent);
     }
-    refraction += specific::of_all(
-        clear,
-        density::solids_share(clear),
-        density::ions_share(clear),
-    );
-    index_from(refraction / volume)
+    let (solids, ions) = (density::solids_share(liquid), density::ions_share(liquid));
+    refraction += specific::of_all(liquid, solids, ions);
+    // Particles take room, and do not refract.
+    index_from(refraction / (volume - density::room_of_particles(liquid)))
 }
 
 /// The index whose Lorentz–Lorenz term is `l`.

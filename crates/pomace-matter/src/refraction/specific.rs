@@ -5,7 +5,7 @@
 use crate::density::{carried_to, top_of_data};
 use crate::mixture::Mixture;
 use crate::scalar::{Scalar, Sloped, polynomial};
-use crate::substance::{Kind, Substance};
+use crate::substance::{Kind, Set, Substance};
 
 /// Ethanol and water, against the mass fraction of ethanol. Fitted here to CRC Handbook 102nd ed.,
 /// "Concentrative properties of aqueous solutions", with water pinned to n = 1.33299.
@@ -69,9 +69,20 @@ const fn constants(substance: Substance) -> [f64; 3] {
     }
 }
 
+/// [`constants`] by substance.
+static CONSTANTS: [[f64; 3]; Substance::COUNT] = {
+    let mut all = [[0.0; 3]; Substance::COUNT];
+    let mut index = 0;
+    while index < Substance::COUNT {
+        all[index] = constants(Substance::ALL[index]);
+        index += 1;
+    }
+    all
+};
+
 /// What all that is dissolved adds, at shares of solids and of ions.
 pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S) -> S {
-    let parts = liquid.iter().filter(|(x, _)| x.kind() != Kind::Solvent);
+    let parts = liquid.part(Set::SOLUBLE.without(Set::SOLVENTS));
     let (s, i) = (solids.value(), ions.value());
     if !S::HAS_SLOPES {
         return S::linear(parts.map(|(x, grams)| (grams, of(x, s, i))));
@@ -109,7 +120,7 @@ pub fn of<S: Scalar>(substance: Substance, solids: S, ions: S) -> S {
     } else {
         solids
     };
-    let [r0, r1, r2] = constants(substance);
+    let [r0, r1, r2] = CONSTANTS[substance as usize];
     let s = crowd.at_most(carried_to(substance));
     let own = s * (s * r2 + r1) + r0;
     if substance.kind() == Kind::Sugar && crowd.value() > top {

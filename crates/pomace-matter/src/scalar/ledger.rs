@@ -271,14 +271,13 @@ impl Ledger {
         };
         loop {
             for part in self.parts_of(next.entry as usize) {
-                let row = &self.rows[part.entry as usize];
+                let row = self.rows[part.entry as usize];
                 let by = part.by * next.by;
                 if row.uses == 1 {
-                    let entry = part.entry;
-                    room.open.push(Part { entry, by });
+                    room.open.push(Part { by, ..*part });
                 } else {
                     blocks = blocks.max(row.blocks);
-                    room.terms.push(Term { row: *row, by });
+                    room.terms.push(Term { row, by });
                 }
             }
             let Some(open) = room.open.pop() else {

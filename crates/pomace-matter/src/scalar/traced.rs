@@ -95,6 +95,16 @@ impl Scalar for Traced {
         Self { value, from }
     }
 
+    fn linear(numbers: impl Iterator<Item = (Self, f64)> + Clone) -> Self {
+        let mut value = 0.0;
+        let parts = numbers.map(|(number, by)| {
+            value += number.value * by;
+            number.part(by)
+        });
+        let from = LEDGER.with_borrow_mut(|ledger| ledger.sum(parts));
+        Self { value, from }
+    }
+
     fn varying(value: f64, direction: usize, slope: f64) -> Self {
         let from = LEDGER.with_borrow_mut(|ledger| ledger.direction(direction));
         Self { value, from }.chain(value, slope)
