@@ -15,6 +15,7 @@ mod trial;
 
 use faults::Faults;
 use table::Table;
+use toml::de::DeTable;
 
 use crate::document::{Document, Parsed, Source};
 use crate::finding::{Gravity, Topic};
@@ -52,7 +53,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         faults.add(STOP, refusal.span, "", refusal.message, refusal.mend);
         return None;
     }
-    let parsed = match toml_edit::Document::parse(source.text.as_str()) {
+    let parsed = match DeTable::parse(&source.text) {
         Ok(parsed) => parsed,
         Err(error) => {
             let span = error.span().map_or_else(Span::default, Span::from);
@@ -65,7 +66,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         start: 0,
         end: source.text.len(),
     };
-    let mut table = Table::new(parsed.as_table(), String::new(), whole);
+    let mut table = Table::new(parsed.get_ref(), String::new(), whole);
     let (kind, name) = kind_and_name(&mut table, faults)?;
     let document = match kind {
         "prep" => Document::Prep(prep::read(name, &mut table, faults)),
@@ -77,7 +78,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
     Some(document)
 }
 
-/// The TOML of a text that is within the limits.
+/// The TOML of a text that is within the limits, to be changed: with its comments.
 pub(crate) fn toml(text: &str) -> Result<toml_edit::Document<&str>, ()> {
     guard::check(text).map_err(|_| ())?;
     toml_edit::Document::parse(text).map_err(|_| ())
