@@ -261,9 +261,7 @@ impl Index {
             } else {
                 match prefix_score(key, &text, &joined.text) {
                     Some(score) => score,
-                    None => self
-                        .word_score(key, &typed)
-                        .max(joined_score(key, &joined)),
+                    None => self.word_score(key, &typed).max(joined_score(key, &joined)),
                 }
             };
             if score > 0.0 && is_wanted(position) {
@@ -298,18 +296,17 @@ impl Index {
     }
 
     /// The words of a query, each once, with how well it fits each word of the vocabulary.
-    fn typed(&self, mut parts: Vec<String>) -> Vec<Typed> {
-        let mut place = 0;
-        while place < parts.len().min(QUERY_WORDS) {
-            let (before, rest) = parts.split_at(place);
-            if rest.first().is_some_and(|word| before.contains(word)) {
-                parts.remove(place);
-            } else {
-                place += 1;
+    fn typed(&self, parts: Vec<String>) -> Vec<Typed> {
+        let mut words: Vec<String> = Vec::new();
+        for part in parts {
+            if words.len() == QUERY_WORDS {
+                break;
+            }
+            if !words.contains(&part) {
+                words.push(part);
             }
         }
-        parts.truncate(QUERY_WORDS);
-        let words = parts.into_iter().map(Word::new);
+        let words = words.into_iter().map(Word::new);
         words
             .map(|word| Typed {
                 letters: word.letters as f64,
