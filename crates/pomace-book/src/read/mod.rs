@@ -15,7 +15,7 @@ mod trial;
 
 use faults::Faults;
 use table::Table;
-use toml::de::DeTable;
+use toml::de::{DeTable, DeValue};
 
 use crate::document::{Document, Parsed, Source};
 use crate::finding::{Gravity, Topic};
@@ -53,11 +53,10 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         faults.add(STOP, refusal.span, "", refusal.message, refusal.mend);
         return None;
     }
-    let parsed = match DeTable::parse(&source.text) {
+    let parsed = match places(&source.text) {
         Ok(parsed) => parsed,
-        Err(error) => {
-            let span = error.span().map_or_else(Span::default, Span::from);
-            let (message, mend) = explain(error.message(), span, &source.text);
+        Err((message, span)) => {
+            let (message, mend) = explain(&message, span, &source.text);
             faults.add(STOP, span, "", message, mend);
             return None;
         }
@@ -66,7 +65,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         start: 0,
         end: source.text.len(),
     };
-    let mut table = Table::new(parsed.get_ref(), String::new(), whole);
+    let mut table = Table::new(&parsed, String::new(), whole);
     let (kind, name) = kind_and_name(&mut table, faults)?;
     let document = match kind {
         "prep" => Document::Prep(prep::read(name, &mut table, faults)),
@@ -76,6 +75,35 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
     };
     table.finish(faults);
     Some(document)
+}
+
+/// The TOML of a text that is within the limits, to be read: each value with its place. Whatever it
+/// refuses, [`toml`] refuses, and the other way round.
+fn places(text: &str) -> Result<DeTable<'_>, (String, Span)> {
+    let fault = |message: &str, span: Option<std::ops::Range<usize>>| {
+        (
+            message.to_owned(),
+            span.map_or_else(Span::default, Span::from),
+        )
+    };
+    let table = DeTable::parse(text)
+        .map_err(|error| fault(error.message(), error.span()))?
+        .into_inner();
+    // It takes numbers of any size, which no document needs: then the other one has the word.
+    if !table.values().all(|value| is_in_range(value.get_ref())) {
+        toml_edit::Document::parse(text).map_err(|error| fault(error.message(), error.span()))?;
+    }
+    Ok(table)
+}
+
+fn is_in_range(value: &DeValue<'_>) -> bool {
+    match value {
+        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).is_ok(),
+        DeValue::Float(float) => float.as_str().parse().is_ok_and(f64::is_finite),
+        DeValue::Array(list) => list.iter().all(|value| is_in_range(value.get_ref())),
+        DeValue::Table(table) => table.values().all(|value| is_in_range(value.get_ref())),
+        _ => true,
+    }
 }
 
 /// The TOML of a text that is within the limits, to be changed: with its comments.
