@@ -48,12 +48,12 @@ pub(crate) struct Kept {
 #[derive(Debug, Default)]
 pub(crate) struct Kitchen {
     documents: BTreeMap<Id, Kept>,
-    /// Those that tell of the house itself.
-    houses: BTreeSet<Id>,
     /// Documents by name and by the names of what they leave behind.
     names: Table,
     /// Documents by the names that they mention.
     mentioned: Table,
+    /// Those that hold the house's settings; of more than one the first counts.
+    houses: BTreeSet<Id>,
     marks: HashMap<Id, Mark>,
     /// The names as they are searched, once somebody did.
     searched: OnceLock<Names>,
@@ -182,13 +182,12 @@ impl Kitchen {
             ids.push(id.cloned());
             book.put(read)
         };
-        for house_id in &self.houses {
+        for other in self.houses.iter().filter(|other| Some(*other) != id) {
             if let Some(Kept {
                 read: Ok(house), ..
-            }) = self.documents.get(house_id)
-                && Some(house_id) != id
+            }) = self.documents.get(other)
             {
-                put(Some(house_id), house);
+                put(Some(other), house);
             }
         }
         let document = put(id, read);

@@ -65,9 +65,12 @@ impl Taken {
     }
 }
 
+/// What a reader is handed, and where it gives back what it made of that.
+type Reader = (Sender<Vec<Current>>, JoinHandle<Vec<Taken>>);
+
 /// A book on its way in.
 pub(crate) struct Opening {
-    readers: Vec<(Sender<Vec<Current>>, JoinHandle<Vec<Taken>>)>,
+    readers: Vec<Reader>,
     /// What is not handed over yet.
     held: Vec<Current>,
     /// Which reader comes next.
