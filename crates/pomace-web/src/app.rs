@@ -1,5 +1,6 @@
 //! What every page works with: the store, and the book as it is open.
 
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 use pomace_book::edit::{Draft, Path};
@@ -13,6 +14,8 @@ use crate::kitchen::{Kitchen, Opening};
 pub(crate) struct App {
     pub store: Store,
     kitchen: RwLock<Kitchen>,
+    /// Whether all drinks were placed since the book was opened.
+    is_marked: AtomicBool,
     /// Whether what is changed is kept; a demo is not.
     pub is_demo: bool,
 }
@@ -47,6 +50,7 @@ impl App {
         Ok(Self {
             store,
             kitchen: RwLock::new(kitchen),
+            is_marked: AtomicBool::new(false),
             is_demo,
         })
     }
@@ -268,6 +272,12 @@ impl App {
             .map(|(id, _)| id.clone())
             .collect();
         self.mark(ids);
+        self.is_marked.store(true, Ordering::Release);
+    }
+
+    /// Whether it is known where the drinks stand; of a book just opened it is not yet.
+    pub(crate) fn is_marked(&self) -> bool {
+        self.is_marked.load(Ordering::Acquire)
     }
 
     fn mark(&self, ids: Vec<Id>) {
