@@ -120,6 +120,46 @@ fn layout() -> impl Strategy<Value = String> {
         })
 }
 
+/// Lines of TOML, whole and broken, in any order.
+fn lines() -> impl Strategy<Value = String> {
+    let line = proptest::sample::select(vec![
+        "drink = \"D\"",
+        "\u{feff}drink = 'D'",
+        "[[line]]",
+        "[ [line] ]",
+        "[line]",
+        "[line.a]",
+        "[[line.a]]",
+        "line = []",
+        "line = [{ what = \"honey\" }]",
+        "line.what = \"honey\"",
+        "what = \"honey\" # why",
+        "\"what\" = 'honey'",
+        "\"wh\\u0061t\" = 'honey'",
+        "what = \"\"\"a\nb\"\"\"",
+        "amount = 4_0.5",
+        "amount = 0x1F",
+        "amount = 92233720368547758080",
+        "amount = 1e400",
+        "amount = -inf",
+        "amount = 1979-05-27",
+        "amount = [1, [2, { b = 3 }]]",
+        "amount = { b = 1, b.c = 2 }",
+        "told = { base = \"x\" }",
+        "told.base = \"y\"",
+        "[told]",
+        "[told.solid]",
+        "base = true",
+        "base = tru",
+        "base = \"no end",
+        "base =",
+        "= 3",
+        "]",
+        "",
+    ]);
+    proptest::collection::vec(line, 0..7).prop_map(|lines| lines.join("\n"))
+}
+
 /// None of the readers may panic, and every error must help.
 fn read_everything(text: &str) -> Result<(), TestCaseError> {
     let mut errors = Vec::new();
@@ -193,6 +233,15 @@ proptest! {
             prop_assert!(finding.place.span.start <= text.len());
         }
         prop_assert!(parsed.document.is_some() || !parsed.findings.is_empty());
+    }
+
+    /// One library reads and another one edits: they must agree on what is TOML.
+    #[test]
+    fn what_can_be_read_can_be_changed(text in lines()) {
+        let findings = parse(&Source::new("t", text.clone())).findings;
+        let refused = findings.iter().find(|finding| finding.message.contains("is no TOML"));
+        let draft = Draft::open(&text).map(|draft| draft.to_text()).map_err(|error| error.to_string());
+        prop_assert_eq!(draft.is_err(), refused.is_some(), "{:?} {:?}", draft, refused);
     }
 }
 

@@ -71,6 +71,25 @@ pub struct Summary {
     pub stamp: Stamp,
 }
 
+/// A document as it is now, with its text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Current {
+    /// The document.
+    pub document: Id,
+    /// drink, prep, ingredient: as the index said.
+    pub kind: String,
+    /// Its name.
+    pub name: String,
+    /// Number of the revision.
+    pub revision: u64,
+    /// Who wrote it.
+    pub who: String,
+    /// When.
+    pub when: When,
+    /// The text.
+    pub text: String,
+}
+
 /// What came of a save.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Outcome {

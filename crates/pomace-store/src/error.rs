@@ -153,6 +153,14 @@ pub enum Error {
         /// What the database said.
         detail: String,
     },
+    /// What cannot be, was: a fault of pomace itself.
+    #[error("`{place}`: pomace itself is at fault ({detail})")]
+    OurFault {
+        /// Where.
+        place: String,
+        /// What cannot be.
+        detail: String,
+    },
     /// A text that is no id.
     #[error("`{given}` is no id of a document or row")]
     BadId {
@@ -282,6 +290,9 @@ impl Error {
             }
             Self::Refused { .. } => {
                 "nothing was changed; try again, and if it lasts, report these words"
+            }
+            Self::OurFault { .. } => {
+                "look at the history of the document for what was saved, and report these words"
             }
             Self::BadId { .. } => {
                 "an id has 16 signs, small letters and digits; take it from a list of documents"

@@ -1,6 +1,7 @@
 //! Ids: short texts of our own that sort by the time they were drawn, and never a name.
 
 use std::fmt;
+use std::sync::Arc;
 
 use crate::error::Error;
 use crate::when::When;
@@ -18,14 +19,14 @@ const DRAWN_SIGNS: u32 = 7;
 /// Ids sort in the order of the times for which they were drawn, to the millisecond. Renaming a
 /// document leaves its id as it is.
 #[derive(Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Id(String);
+pub struct Id(Arc<str>);
 
 impl Id {
     /// Draws a new id for something that begins at this time.
     #[must_use]
     pub fn new(when: &When) -> Self {
         let time = spelled(when.milliseconds(), TIME_SIGNS);
-        Self(time + &spelled(drawn(), DRAWN_SIGNS))
+        Self((time + &spelled(drawn(), DRAWN_SIGNS)).into())
     }
 
     /// Reads an id back.
@@ -35,7 +36,7 @@ impl Id {
     pub fn parse(text: &str) -> Result<Self, Error> {
         let long = text.len() == (TIME_SIGNS + DRAWN_SIGNS) as usize;
         if long && text.bytes().all(|sign| SIGNS.contains(&sign)) {
-            Ok(Self(text.to_owned()))
+            Ok(Self(text.into()))
         } else {
             Err(Error::BadId {
                 given: text.to_owned(),

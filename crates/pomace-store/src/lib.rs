@@ -61,7 +61,7 @@ mod text;
 mod when;
 
 pub use backup::Backup;
-pub use change::{Change, Outcome, Revision, Stamp, Summary, Write};
+pub use change::{Change, Current, Outcome, Revision, Stamp, Summary, Write};
 pub use check::Fault;
 pub use error::Error;
 pub use id::{Id, Token};

@@ -48,8 +48,6 @@ impl Store {
         }
         connect::make_durable(&mut first, place).await?;
         migrate::bring_up_to_date(&mut first, place, found).await?;
-        first.close().await.at(place)?;
-
         let for_connections = place.clone();
         let pool = AnyPoolOptions::new()
             .max_connections(CONNECTIONS)
@@ -63,6 +61,10 @@ impl Store {
                 })
             })
             .connect_lazy_with(connect::options(place, Access::Write)?);
+        // Whoever leaves a file last takes its journal away, and the next would have to begin it anew.
+        let second = pool.acquire().await.at(place)?;
+        first.close().await.at(place)?;
+        drop(second);
         Ok(Self::of(place.clone(), pool))
     }
 }

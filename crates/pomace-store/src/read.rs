@@ -4,7 +4,7 @@ use pomace_book::names::fold;
 use sqlx::Row as _;
 use sqlx::any::AnyRow;
 
-use crate::change::{Revision, Stamp, Summary};
+use crate::change::{Current, Revision, Stamp, Summary};
 use crate::database::At as _;
 use crate::error::Error;
 use crate::id::Id;
@@ -121,18 +121,40 @@ impl Store {
         Ok(number(sequence))
     }
 
+    /// Hands over all documents that are not removed with their texts, oldest document first, as they
+    /// stand at one moment. Each as it comes: of a large book the first are worked on while the last
+    /// are still being read.
+    ///
+    /// # Errors
+    /// See [`Store::documents`].
+    pub async fn each(&self, mut take: impl FnMut(Current) + Send) -> Result<(), Error> {
+        let place = self.place();
+        let mut taken = Ok(());
+        let rows = sqlx::query(
+            "SELECT d.document, d.kind, d.name, d.revision, r.who, r.at, r.text
+             FROM documents d
+             JOIN revisions r ON r.document = d.document AND r.revision = d.revision
+             WHERE d.removed = 0 ORDER BY d.document",
+        )
+        .map(|row: AnyRow| {
+            if taken.is_ok() {
+                taken = current(&row, place).map(&mut take);
+            }
+        })
+        .fetch_all(self.pool())
+        .await;
+        rows.at(place)?;
+        taken
+    }
+
     /// The current texts of all documents that are not removed, oldest document first.
     ///
     /// # Errors
     /// See [`Store::documents`].
-    pub async fn texts(&self) -> Result<Vec<Revision>, Error> {
-        let sql = revisions!(
-            "JOIN documents d ON d.document = r.document AND d.revision = r.revision
-             WHERE d.removed = 0 ORDER BY d.document"
-        );
-        let rows = sqlx::query(sql).fetch_all(self.pool()).await;
-        let rows = rows.at(self.place())?;
-        rows.iter().map(|row| revision(row, self.place())).collect()
+    pub async fn texts(&self) -> Result<Vec<Current>, Error> {
+        let mut texts = Vec::new();
+        self.each(|document| texts.push(document)).await?;
+        Ok(texts)
     }
 
     /// All revisions of a document without their texts, first to last; none if it was never saved.
@@ -258,6 +280,20 @@ impl Store {
     fn summaries(&self, rows: &[AnyRow]) -> Result<Vec<Summary>, Error> {
         rows.iter().map(|row| summary(row, self.place())).collect()
     }
+}
+
+fn current(row: &AnyRow, place: &Place) -> Result<Current, Error> {
+    let document: String = row.try_get(0).at(place)?;
+    let when: String = row.try_get(5).at(place)?;
+    Ok(Current {
+        document: Id::parse(&document)?,
+        kind: row.try_get(1).at(place)?,
+        name: row.try_get(2).at(place)?,
+        revision: number(row.try_get(3).at(place)?),
+        who: row.try_get(4).at(place)?,
+        when: When::parse(&when)?,
+        text: row.try_get(6).at(place)?,
+    })
 }
 
 fn summary(row: &AnyRow, place: &Place) -> Result<Summary, Error> {

@@ -93,7 +93,7 @@ async fn eight_writers_on_their_own_documents(ground: &Ground) {
     }
     for text in store.texts().await.unwrap() {
         assert_eq!(text.text, (SAVES - 1).to_string());
-        assert_eq!(text.stamp.revision, SAVES);
+        assert_eq!(text.revision, SAVES);
     }
     sequence_has_no_gap(&store, WRITERS).await;
     sound(&store).await;
@@ -190,7 +190,7 @@ async fn a_save_that_is_given_up_is_whole_or_not_there(ground: &Ground) {
             .await
             .unwrap()
             .into_iter()
-            .map(|text| text.stamp.document)
+            .map(|text| text.document)
             .collect();
         let first = there.contains(&both[0].document);
         assert_eq!(first, there.contains(&both[1].document));

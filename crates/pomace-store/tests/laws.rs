@@ -146,7 +146,7 @@ impl Model {
         let texts = store.texts().await.unwrap();
         let texts: Vec<_> = texts
             .into_iter()
-            .map(|text| (text.stamp.document, text.text))
+            .map(|text| (text.document, text.text))
             .collect();
         assert_eq!(texts, there);
         removed.sort_by(|a, b| b.cmp(a));

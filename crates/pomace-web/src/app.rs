@@ -1,5 +1,6 @@
 //! What every page works with: the store, and the book as it is open.
 
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 use pomace_book::edit::{Draft, Path};
@@ -7,12 +8,14 @@ use pomace_book::{ReadOnce, Source, demo, names};
 use pomace_store::{Change, Edge, Id, Index, Outcome, Revision, Stamp, Store, Token, When, Write};
 
 use crate::change::List;
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, Opening};
 
 /// Store and book.
 pub(crate) struct App {
     pub store: Store,
     kitchen: RwLock<Kitchen>,
+    /// Whether all drinks were placed since the book was opened.
+    is_marked: AtomicBool,
     /// Whether what is changed is kept; a demo is not.
     pub is_demo: bool,
 }
@@ -41,20 +44,13 @@ pub(crate) struct Saving<'a> {
 
 impl App {
     pub(crate) async fn open(store: Store, is_demo: bool) -> Result<Self, pomace_store::Error> {
-        let summaries = store.documents().await?;
-        let mut named: std::collections::HashMap<Id, (String, String)> = summaries
-            .into_iter()
-            .map(|s| (s.stamp.document, (s.kind, s.name)))
-            .collect();
-        let texts = store.texts().await?.into_iter().map(|revision| {
-            let (kind, name) = named.remove(&revision.stamp.document).unwrap_or_default();
-            (revision, kind, name)
-        });
-        let texts: Vec<_> = texts.collect();
-        let kitchen = Kitchen::open(&texts);
+        let mut opening = Opening::begin();
+        store.each(|document| opening.take(document)).await?;
+        let kitchen = opening.finish();
         Ok(Self {
             store,
             kitchen: RwLock::new(kitchen),
+            is_marked: AtomicBool::new(false),
             is_demo,
         })
     }
@@ -85,10 +81,7 @@ impl App {
                 // The document itself, or one that a new name would have changed.
                 let own = theirs.iter().find(|t| t.stamp.document == *saving.document);
                 let Some(theirs) = own.or(theirs.first()).cloned() else {
-                    return Err(pomace_store::Error::Locked {
-                        place: self.store.place().to_string(),
-                        detail: "a conflict with nobody".to_owned(),
-                    });
+                    return Err(self.at_fault("a conflict with nobody"));
                 };
                 return Ok(Err(Overtaken { theirs }));
             }
@@ -115,10 +108,14 @@ impl App {
         std::mem::drop(tokio::task::spawn_blocking(move || app.mark(moved)));
         match stamps.into_iter().next() {
             Some(stamp) => Ok(Ok(stamp)),
-            None => Err(pomace_store::Error::Locked {
-                place: self.store.place().to_string(),
-                detail: "an answer without a revision".to_owned(),
-            }),
+            None => Err(self.at_fault("a save was answered without a revision")),
+        }
+    }
+
+    fn at_fault(&self, detail: &str) -> pomace_store::Error {
+        pomace_store::Error::OurFault {
+            place: self.store.place().to_string(),
+            detail: detail.to_owned(),
         }
     }
 
@@ -275,6 +272,12 @@ impl App {
             .map(|(id, _)| id.clone())
             .collect();
         self.mark(ids);
+        self.is_marked.store(true, Ordering::Release);
+    }
+
+    /// Whether it is known where the drinks stand; of a book just opened it is not yet.
+    pub(crate) fn is_marked(&self) -> bool {
+        self.is_marked.load(Ordering::Acquire)
     }
 
     fn mark(&self, ids: Vec<Id>) {

@@ -143,8 +143,11 @@ impl Server {
             app.take_demo("pomace").await?;
         }
         let marking = Arc::clone(&app);
-        // Where the drinks stand is not needed for the first page.
-        std::mem::drop(tokio::task::spawn_blocking(move || marking.mark_all()));
+        // Neither search nor where the drinks stand is needed for the first page.
+        std::mem::drop(tokio::task::spawn_blocking(move || {
+            marking.kitchen().prepare_search();
+            marking.mark_all();
+        }));
         let devices = match lan {
             None => None,
             Some(lan) => {

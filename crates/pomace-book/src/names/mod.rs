@@ -1,13 +1,14 @@
 //! Names compared as people mean them: case, accents and extra spaces do not matter.
 //!
-//! The larder has a search of its own (`pomace_larder::matching`), which also forgives plurals,
-//! punctuation and the order of words. A book takes only its letters: what is the same there may
-//! be two documents here, such as `Lime` and `Limes`, and a name of the house must lead to one.
-//! What is merely close is asked about ([`nearest`]), never taken.
+//! What people search by (`pomace_larder::matching`) also forgives plurals, punctuation and the order
+//! of words. A book takes only its letters: what is the same there may be two documents here, such as
+//! `Lime` and `Limes`, and a name of the house must lead to one. What is merely close is asked about
+//! ([`nearest`]), never taken.
 
 mod near;
 
-pub use near::{NameIndex, Near, nearest};
+pub use near::nearest;
+pub(crate) use near::{NameIndex, Near};
 
 /// A name without case, accents and extra spaces, for comparing.
 ///

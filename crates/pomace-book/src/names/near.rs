@@ -21,16 +21,16 @@ const WORD_LIKENESS: f64 = 0.75;
 const WORD_BYTES: usize = 3;
 /// A name close to a query.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Near<'a> {
+pub(crate) struct Near<'a> {
     /// 1 where they are the same, 0 where nothing is.
-    pub likeness: f64,
+    pub(crate) likeness: f64,
     /// The name as it was given.
-    pub name: &'a str,
+    pub(crate) name: &'a str,
 }
 
 /// Names folded and measured once, to be asked many times.
 #[derive(Clone, Debug, Default)]
-pub struct NameIndex<'a> {
+pub(crate) struct NameIndex<'a> {
     names: Vec<Measured<'a>>,
     /// Names by their number of letters.
     by_length: Vec<Vec<usize>>,
@@ -48,7 +48,7 @@ struct Measured<'a> {
 
 impl<'a> NameIndex<'a> {
     /// An index over names.
-    pub fn new(names: impl IntoIterator<Item = &'a str>) -> Self {
+    pub(crate) fn new(names: impl IntoIterator<Item = &'a str>) -> Self {
         let mut index = Self::default();
         for name in names {
             index.push(name);
@@ -81,15 +81,8 @@ impl<'a> NameIndex<'a> {
         self.names.push(Measured { name, folded, bag });
     }
 
-    /// Whether it holds no name.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.names.is_empty()
-    }
-
     /// The names closest to a query, best first, at most `count`.
-    #[must_use]
-    pub fn nearest(&self, query: &str, count: usize) -> Vec<Near<'a>> {
+    fn nearest(&self, query: &str, count: usize) -> Vec<Near<'a>> {
         let mut effort = usize::MAX;
         self.nearest_within(query, count, &mut effort)
     }

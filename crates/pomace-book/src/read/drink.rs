@@ -74,10 +74,13 @@ pub(super) fn read(
 pub(super) fn steps(table: &mut Table<'_>, faults: &mut Faults<'_>) -> (Vec<Step>, usize) {
     let steps = table.tables("step", faults);
     let written = steps.len();
-    let read = steps
-        .into_iter()
-        .filter_map(|table| step::read(table, faults))
-        .collect();
+    // A step is large, and a book holds thousands: no room for more than there are.
+    let mut read = Vec::with_capacity(written);
+    read.extend(
+        steps
+            .into_iter()
+            .filter_map(|table| step::read(table, faults)),
+    );
     (read, written)
 }
 
@@ -127,18 +130,15 @@ fn line(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Line> {
 }
 
 fn one_garnish(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Garnish> {
-    let actions: Vec<&str> = GarnishAction::ALL
-        .iter()
-        .map(|action| action.word())
-        .collect();
-    let action = table.word("do", faults, GarnishAction::named, &actions);
+    let actions = || GarnishAction::ALL.iter().map(|action| action.word());
+    let action = table.word("do", faults, GarnishAction::named, actions);
     if action.is_none() && !table.has("do") {
         faults.add(
             (Topic::Syntax, Gravity::Stop),
             table.span,
             &table.at,
             "the garnish does not say what is done",
-            format!("add `do = \"…\"` with {}", names::either(actions)),
+            format!("add `do = \"…\"` with {}", names::either(actions())),
         );
     }
     let what = table.name("what", faults);
@@ -174,8 +174,8 @@ fn one_garnish(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Garnish>
 
 fn one_brief(mut table: Table<'_>, faults: &mut Faults<'_>) -> Brief {
     let note = table.text("note", faults);
-    let senses: Vec<&str> = Sense::ALL.iter().map(|sense| sense.word()).collect();
-    let sense = table.word("sense", faults, Sense::named, &senses);
+    let senses = || Sense::ALL.iter().map(|sense| sense.word());
+    let sense = table.word("sense", faults, Sense::named, senses);
     let carried_by = table.texts("carried_by", faults);
     table.finish(faults);
     Brief {

@@ -1,5 +1,7 @@
 //! Faults gathered while one document is read, all of them before anything is said.
 
+use std::cell::OnceCell;
+
 use crate::document::Source;
 use crate::finding::{Finding, Gravity, Place, Topic};
 use crate::limits::FINDINGS;
@@ -44,7 +46,8 @@ impl Lines {
 #[derive(Debug)]
 pub(crate) struct Faults<'s> {
     source: &'s Source,
-    lines: Lines,
+    /// Most texts have no fault, and nobody asks for a line.
+    lines: OnceCell<Lines>,
     findings: Vec<Finding>,
     more: usize,
 }
@@ -53,7 +56,7 @@ impl<'s> Faults<'s> {
     pub(crate) fn of(source: &'s Source) -> Self {
         Self {
             source,
-            lines: Lines::of(&source.text),
+            lines: OnceCell::new(),
             findings: Vec::new(),
             more: 0,
         }
@@ -106,7 +109,9 @@ impl<'s> Faults<'s> {
 
     /// A span as a place.
     fn place(&self, span: Span, key: &str) -> Place {
-        let (line, column) = self.lines.place(&self.source.text, span.start);
+        let text = &self.source.text;
+        let lines = self.lines.get_or_init(|| Lines::of(text));
+        let (line, column) = lines.place(text, span.start);
         Place {
             path: self.source.path.clone(),
             line,

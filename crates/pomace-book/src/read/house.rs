@@ -48,7 +48,7 @@ pub(super) fn read(
         match parse_amount(&text) {
             Ok(amount) => {
                 let amount = Spanned::new(amount, text.span);
-                ask(&amount, "measures", faults);
+                ask(&amount, || "measures".to_owned(), faults);
                 only_volume(&amount, "measures", faults);
                 measures.push(amount);
             }

@@ -103,8 +103,8 @@ fn part(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<PartDoc> {
 }
 
 fn form(table: &mut Table<'_>, faults: &mut Faults<'_>) -> Option<Spanned<Form>> {
-    let forms = Form::ALL.map(Form::as_str);
-    table.word("form", faults, |text| fold(text).parse().ok(), &forms)
+    let forms = || Form::ALL.map(Form::as_str);
+    table.word("form", faults, |text| fold(text).parse().ok(), forms)
 }
 
 /// `[composition]`: a substance and its content for each key.

@@ -1,6 +1,6 @@
 //! Lists and tables within a table.
 
-use toml_edit::TableLike;
+use toml::de::DeTable;
 
 use super::faults::Faults;
 use super::table::{STOP, Table, article, check_name, kind_of, text_of};
@@ -19,8 +19,8 @@ impl<'t> Table<'t> {
             return Vec::new();
         };
         if let Some(text) = item.as_str() {
-            let place = self.key(key);
-            return check_name(Spanned::new(text.to_owned(), span), &place, faults)
+            let text = Spanned::new(text.to_owned(), span);
+            return check_name(text, || self.key(key), faults)
                 .into_iter()
                 .collect();
         }
@@ -29,30 +29,33 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!("`{key}` should be a list of texts, not {}", kind_of(item)),
+                format!(
+                    "`{key}` should be a list of texts, not {}",
+                    kind_of(item, span, faults)
+                ),
                 format!("write `{key} = [\"…\", \"…\"]`"),
             );
             return Vec::new();
         };
         let mut texts = Vec::new();
         for (index, value) in array.iter().enumerate().take(LIST_ITEMS) {
-            let span = value.span().map_or(span, Span::from);
-            let place = format!("{} {}", self.key(key), index + 1);
-            match value.as_str() {
+            let span = Span::from(value.span());
+            let place = || format!("{} {}", self.key(key), index + 1);
+            match value.get_ref().as_str() {
                 Some(text) => {
                     texts.extend(check_name(
                         Spanned::new(text.to_owned(), span),
-                        &place,
+                        place,
                         faults,
                     ));
                 }
                 None => faults.add(
                     STOP,
                     span,
-                    &place,
+                    &place(),
                     format!(
                         "`{key}` should hold texts, not {}",
-                        article(value.type_name())
+                        article(value.get_ref().type_str())
                     ),
                     "write each in quotes",
                 ),
@@ -66,18 +69,11 @@ impl<'t> Table<'t> {
         let Some((item, span)) = self.item(key) else {
             return Vec::new();
         };
-        let mut tables: Vec<(&'t dyn TableLike, Span)> = Vec::new();
-        if let Some(array) = item.as_array_of_tables() {
-            tables.extend(array.iter().map(|table| {
-                (
-                    table as &dyn TableLike,
-                    table.span().map_or(span, Span::from),
-                )
-            }));
-        } else if let Some(array) = item.as_array() {
-            for value in array {
-                let span = value.span().map_or(span, Span::from);
-                match value.as_inline_table() {
+        let mut tables: Vec<(&'t DeTable<'t>, Span)> = Vec::new();
+        if let Some(array) = item.as_array() {
+            for value in array.iter() {
+                let span = Span::from(value.span());
+                match value.get_ref().as_table() {
                     Some(table) => tables.push((table, span)),
                     None => faults.add(
                         STOP,
@@ -85,17 +81,17 @@ impl<'t> Table<'t> {
                         &self.key(key),
                         format!(
                             "`{key}` should hold tables, not {}",
-                            article(value.type_name())
+                            article(value.get_ref().type_str())
                         ),
                         format!("start each with a line `[[{key}]]`"),
                     ),
                 }
             }
         } else {
-            let what = if item.is_table_like() {
+            let what = if item.is_table() {
                 "one table".to_owned()
             } else {
-                kind_of(item)
+                kind_of(item, span, faults)
             };
             faults.add(
                 STOP,
@@ -133,14 +129,17 @@ impl<'t> Table<'t> {
         faults: &mut Faults<'_>,
     ) -> Option<Table<'t>> {
         let (item, span) = self.item(key)?;
-        match item.as_table_like() {
+        match item.as_table() {
             Some(table) => Some(Table::new(table, self.key(key), span)),
             None => {
                 faults.add(
                     STOP,
                     span,
                     &self.key(key),
-                    format!("`{key}` should be a table, not {}", kind_of(item)),
+                    format!(
+                        "`{key}` should be a table, not {}",
+                        kind_of(item, span, faults)
+                    ),
                     format!("start it with a line `[{key}]`"),
                 );
                 None
@@ -154,18 +153,25 @@ impl<'t> Table<'t> {
         faults: &mut Faults<'_>,
     ) -> Vec<(Spanned<String>, Spanned<String>)> {
         let mut entries = Vec::new();
-        for (key, item) in self.table.iter().take(LIST_ITEMS) {
-            let span = item.span().map_or_else(|| self.key_span(key), Span::from);
+        for (key, item) in self.written().into_iter().take(LIST_ITEMS) {
+            let key_span = Span::from(key.span());
+            let key = key.get_ref().as_ref();
+            let span = Span::from(item.span());
+            let item = item.get_ref();
             match text_of(item, span, faults) {
                 Some(text) => entries.push((
-                    Spanned::new(key.to_owned(), self.key_span(key)),
+                    Spanned::new(key.to_owned(), key_span),
                     Spanned::new(text, span),
                 )),
                 None => faults.add(
                     STOP,
                     span,
                     &self.key(key),
-                    format!("`{}` should be a text, not {}", shorten(key), kind_of(item)),
+                    format!(
+                        "`{}` should be a text, not {}",
+                        shorten(key),
+                        kind_of(item, span, faults)
+                    ),
                     "write it in quotes",
                 ),
             }

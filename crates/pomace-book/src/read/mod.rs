@@ -15,6 +15,7 @@ mod trial;
 
 use faults::Faults;
 use table::Table;
+use toml::de::{DeTable, DeValue};
 
 use crate::document::{Document, Parsed, Source};
 use crate::finding::{Gravity, Topic};
@@ -52,11 +53,10 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         faults.add(STOP, refusal.span, "", refusal.message, refusal.mend);
         return None;
     }
-    let parsed = match toml_edit::Document::parse(source.text.as_str()) {
+    let parsed = match places(&source.text) {
         Ok(parsed) => parsed,
-        Err(error) => {
-            let span = error.span().map_or_else(Span::default, Span::from);
-            let (message, mend) = explain(error.message(), span, &source.text);
+        Err((message, span)) => {
+            let (message, mend) = explain(&message, span, &source.text);
             faults.add(STOP, span, "", message, mend);
             return None;
         }
@@ -65,7 +65,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
         start: 0,
         end: source.text.len(),
     };
-    let mut table = Table::new(parsed.as_table(), String::new(), whole);
+    let mut table = Table::new(&parsed, String::new(), whole);
     let (kind, name) = kind_and_name(&mut table, faults)?;
     let document = match kind {
         "prep" => Document::Prep(prep::read(name, &mut table, faults)),
@@ -77,7 +77,36 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
     Some(document)
 }
 
-/// The TOML of a text that is within the limits.
+/// The TOML of a text that is within the limits, to be read: each value with its place. Whatever it
+/// refuses, [`toml`] refuses, and the other way round.
+fn places(text: &str) -> Result<DeTable<'_>, (String, Span)> {
+    let fault = |message: &str, span: Option<std::ops::Range<usize>>| {
+        (
+            message.to_owned(),
+            span.map_or_else(Span::default, Span::from),
+        )
+    };
+    let table = DeTable::parse(text)
+        .map_err(|error| fault(error.message(), error.span()))?
+        .into_inner();
+    // It takes numbers of any size, which no document needs: then the other one has the word.
+    if !table.values().all(|value| is_in_range(value.get_ref())) {
+        toml_edit::Document::parse(text).map_err(|error| fault(error.message(), error.span()))?;
+    }
+    Ok(table)
+}
+
+fn is_in_range(value: &DeValue<'_>) -> bool {
+    match value {
+        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).is_ok(),
+        DeValue::Float(float) => float.as_str().parse().is_ok_and(f64::is_finite),
+        DeValue::Array(list) => list.iter().all(|value| is_in_range(value.get_ref())),
+        DeValue::Table(table) => table.values().all(|value| is_in_range(value.get_ref())),
+        _ => true,
+    }
+}
+
+/// The TOML of a text that is within the limits, to be changed: with its comments.
 pub(crate) fn toml(text: &str) -> Result<toml_edit::Document<&str>, ()> {
     guard::check(text).map_err(|_| ())?;
     toml_edit::Document::parse(text).map_err(|_| ())

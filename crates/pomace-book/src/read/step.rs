@@ -55,21 +55,24 @@ pub(super) fn read(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Step
     step.loss = table.read("loss", faults, parse_share);
     step.to = table.read("to", faults, parse_target);
     step.to_moisture = table.read("to_moisture", faults, parse_share);
-    step.with = table.word("with", faults, DrawWith::named, &["sugar", "salt"]);
-    let ways: Vec<&str> = ClarifyBy::ALL.iter().map(|by| by.word()).collect();
-    step.by = table.word("by", faults, ClarifyBy::named, &ways);
+    step.with = table.word("with", faults, DrawWith::named, || ["sugar", "salt"]);
+    step.by = table.word("by", faults, ClarifyBy::named, || {
+        ClarifyBy::ALL.iter().map(|by| by.word())
+    });
     step.fat = table.name("fat", faults);
-    let kinds: Vec<&str> = FermentKind::ALL.iter().map(|kind| kind.word()).collect();
-    step.kind = table.word("kind", faults, FermentKind::named, &kinds);
+    step.kind = table.word("kind", faults, FermentKind::named, || {
+        FermentKind::ALL.iter().map(|kind| kind.word())
+    });
     step.sugar_used = table.read("sugar_used", faults, parse_sugar_used);
-    let gases: Vec<&str> = Gas::ALL.iter().map(|gas| gas.word()).collect();
-    step.gas = table.word("gas", faults, Gas::named, &gases);
+    step.gas = table.word("gas", faults, Gas::named, || {
+        Gas::ALL.iter().map(|gas| gas.word())
+    });
     step.pressure = table.read("pressure", faults, parse_pressure);
     step.vessel = table.text("in", faults);
     step.ice = table.read("ice", faults, Ice::parse);
     step.glass = table.read("glass", faults, Glass::parse);
     step.over = table.text("over", faults);
-    step.over_ice = over_ice(&step, &table.key("over"), faults);
+    step.over_ice = over_ice(&step, table, faults);
     step.note = table.text("note", faults);
     table.finish(faults);
     let verb = verb?;
@@ -79,14 +82,14 @@ pub(super) fn read(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Step
 }
 
 /// What is poured over, where it reads as ice; else a word that none of it is counted.
-fn over_ice(step: &Step, place: &str, faults: &mut Faults<'_>) -> Option<Ice> {
+fn over_ice(step: &Step, table: &Table<'_>, faults: &mut Faults<'_>) -> Option<Ice> {
     let over = step.over.as_ref()?;
     Ice::parse(over)
         .map_err(|error| {
             faults.add(
                 (Topic::Amount, Gravity::Caution),
                 over.span,
-                place,
+                &table.key("over"),
                 format!("no ice is counted here, since {}", error.what),
                 error.mend,
             );
@@ -106,8 +109,9 @@ fn verb(table: &mut Table<'_>, faults: &mut Faults<'_>) -> Option<Spanned<Verb>>
         );
         return None;
     }
-    let verbs: Vec<&str> = Verb::ALL.iter().map(|verb| verb.word()).collect();
-    table.word("do", faults, Verb::named, &verbs)
+    table.word("do", faults, Verb::named, || {
+        Verb::ALL.iter().map(|verb| verb.word())
+    })
 }
 
 /// Keys that mean nothing beside this verb.

@@ -1,6 +1,7 @@
 //! One TOML table read key by key; what was not asked for is a fault of its own.
 
-use toml_edit::{Item, TableLike, Value};
+use toml::Spanned as At;
+use toml::de::{DeString, DeTable, DeValue};
 
 use super::faults::Faults;
 use crate::document::Setting;
@@ -15,21 +16,24 @@ use crate::span::{Span, Spanned};
 pub(super) const STOP: (Topic, Gravity) = (Topic::Syntax, Gravity::Stop);
 pub(super) const CAUTION: (Topic, Gravity) = (Topic::Syntax, Gravity::Caution);
 
+/// About as many keys as a step, which is asked for most, is asked for.
+const KEYS: usize = 28;
+
 /// A table, its place in words (`step 3`), and the keys that were asked for.
 pub(super) struct Table<'t> {
-    pub(super) table: &'t dyn TableLike,
+    pub(super) table: &'t DeTable<'t>,
     pub(super) at: String,
     pub(super) span: Span,
     known: Vec<&'static str>,
 }
 
 impl<'t> Table<'t> {
-    pub(super) fn new(table: &'t dyn TableLike, at: String, span: Span) -> Self {
+    pub(super) fn new(table: &'t DeTable<'t>, at: String, span: Span) -> Self {
         Self {
             table,
             at,
             span,
-            known: Vec::new(),
+            known: Vec::with_capacity(KEYS),
         }
     }
 
@@ -49,28 +53,35 @@ impl<'t> Table<'t> {
 
     /// Whether the key is written and holds a table.
     pub(super) fn is_table(&self, key: &str) -> bool {
-        self.table.get(key).is_some_and(Item::is_table_like)
+        self.table
+            .get(key)
+            .is_some_and(|item| item.get_ref().is_table())
     }
 
-    /// Keys as they are written, with their places.
+    /// Keys as they are written, with their places, in the order of the text.
     pub(super) fn keys(&self) -> Vec<(String, Span)> {
-        self.table
-            .iter()
-            .map(|(key, _)| (key.to_owned(), self.key_span(key)))
+        let written = self.written().into_iter();
+        written
+            .map(|(key, _)| (key.get_ref().to_string(), key.span().into()))
             .collect()
+    }
+
+    /// What is written, in the order of the text.
+    pub(super) fn written(&self) -> Vec<(&'t At<DeString<'t>>, &'t At<DeValue<'t>>)> {
+        let mut written: Vec<_> = self.table.iter().collect();
+        written.sort_by_key(|(key, _)| key.span().start);
+        written
     }
 
     pub(super) fn key_span(&self, key: &str) -> Span {
         let key = self.table.get_key_value(key);
-        key.and_then(|(key, item)| key.span().or(item.span()))
-            .map_or(self.span, Span::from)
+        key.map_or(self.span, |(key, _)| key.span().into())
     }
 
-    pub(super) fn item(&mut self, key: &'static str) -> Option<(&'t Item, Span)> {
+    pub(super) fn item(&mut self, key: &'static str) -> Option<(&'t DeValue<'t>, Span)> {
         self.known.push(key);
-        let item = self.table.get(key).filter(|item| !item.is_none())?;
-        let span = item.span().map_or_else(|| self.key_span(key), Span::from);
-        Some((item, span))
+        let item = self.table.get(key)?;
+        Some((item.get_ref(), item.span().into()))
     }
 
     /// A string; numbers are taken as they are written.
@@ -87,7 +98,10 @@ impl<'t> Table<'t> {
                     STOP,
                     span,
                     &self.key(key),
-                    format!("`{key}` should be a text, not {}", kind_of(item)),
+                    format!(
+                        "`{key}` should be a text, not {}",
+                        kind_of(item, span, faults)
+                    ),
                     format!("write it in quotes: `{key} = \"…\"`"),
                 );
                 None
@@ -121,19 +135,22 @@ impl<'t> Table<'t> {
         key: &'static str,
         faults: &mut Faults<'_>,
     ) -> Option<Spanned<String>> {
-        let place = self.key(key);
         let (item, span) = self.item(key)?;
         let Some(text) = item.as_str() else {
             faults.add(
                 STOP,
                 span,
-                &place,
-                format!("`{key}` should be a name, not {}", kind_of(item)),
+                &self.key(key),
+                format!(
+                    "`{key}` should be a name, not {}",
+                    kind_of(item, span, faults)
+                ),
                 format!("write it in quotes: `{key} = \"…\"`"),
             );
             return None;
         };
-        check_name(Spanned::new(text.to_owned(), span), &place, faults)
+        let text = Spanned::new(text.to_owned(), span);
+        check_name(text, || self.key(key), faults)
     }
 
     /// A text that is read further.
@@ -160,25 +177,25 @@ impl<'t> Table<'t> {
         faults: &mut Faults<'_>,
     ) -> Option<Spanned<Amount>> {
         let amount = self.read(key, faults, parse_amount)?;
-        ask(&amount, &self.key(key), faults);
+        ask(&amount, || self.key(key), faults);
         Some(amount)
     }
 
-    /// One word of a closed list.
-    pub(super) fn word<T: Copy>(
+    /// One word of a closed list; `words` gives all of it.
+    pub(super) fn word<T: Copy, W: IntoIterator<Item = &'static str>>(
         &mut self,
         key: &'static str,
         faults: &mut Faults<'_>,
         named: impl Fn(&str) -> Option<T>,
-        words: &[&'static str],
+        words: impl Fn() -> W,
     ) -> Option<Spanned<T>> {
         let text = self.text(key, faults)?;
         if let Some(value) = named(&text.value) {
             return Some(Spanned::new(value, text.span));
         }
-        let near = names::nearest(&text.value, words.iter().copied(), 2);
+        let near = names::nearest(&text.value, words(), 2);
         let mend = if near.is_empty() {
-            format!("write one of {}", names::either(words.iter().copied()))
+            format!("write one of {}", names::either(words()))
         } else {
             format!("write {}, if that is meant", names::either(near))
         };
@@ -205,7 +222,10 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!("`{key}` should be true or false, not {}", kind_of(item)),
+                format!(
+                    "`{key}` should be true or false, not {}",
+                    kind_of(item, span, faults)
+                ),
                 format!("write `{key} = true` or `{key} = false`"),
             );
         }
@@ -220,11 +240,10 @@ impl<'t> Table<'t> {
     }
 
     /// What a key holds, where that is a text, a number, true or false.
-    pub(super) fn setting(&self, key: &str, span: Span, faults: &Faults<'_>) -> Option<Setting> {
+    pub(super) fn setting(&self, key: &str, faults: &Faults<'_>) -> Option<Setting> {
         let item = self.table.get(key)?;
-        let span = item.span().map_or(span, Span::from);
-        let flag = item.as_bool().map(Setting::Flag);
-        flag.or_else(|| text_of(item, span, faults).map(Setting::Text))
+        let flag = item.get_ref().as_bool().map(Setting::Flag);
+        flag.or_else(|| text_of(item.get_ref(), item.span().into(), faults).map(Setting::Text))
     }
 
     /// Names every key that nothing asked for.
@@ -255,7 +274,11 @@ impl<'t> Table<'t> {
 }
 
 /// Asks which of several readings is meant.
-pub(super) fn ask(amount: &Spanned<Amount>, place: &str, faults: &mut Faults<'_>) {
+pub(super) fn ask(
+    amount: &Spanned<Amount>,
+    place: impl FnOnce() -> String,
+    faults: &mut Faults<'_>,
+) {
     let Reading::Question { why, readings } = &amount.reading else {
         return;
     };
@@ -263,7 +286,7 @@ pub(super) fn ask(amount: &Spanned<Amount>, place: &str, faults: &mut Faults<'_>
     faults.add(
         (Topic::Amount, Gravity::Caution),
         amount.span,
-        place,
+        &place(),
         format!(
             "`{}` can be read in more than one way: {why}",
             amount.text.trim()
@@ -277,14 +300,14 @@ pub(super) fn ask(amount: &Spanned<Amount>, place: &str, faults: &mut Faults<'_>
 
 pub(super) fn check_name(
     text: Spanned<String>,
-    place: &str,
+    place: impl FnOnce() -> String,
     faults: &mut Faults<'_>,
 ) -> Option<Spanned<String>> {
     if text.trim().is_empty() {
         faults.add(
             CAUTION,
             text.span,
-            place,
+            &place(),
             "there is no name between the quotes",
             "write it, or leave it out",
         );
@@ -294,7 +317,7 @@ pub(super) fn check_name(
         faults.add(
             STOP,
             text.span,
-            place,
+            &place(),
             format!("`{}` is too long for a name, or holds signs that do not print", shorten(&text)),
             format!("write it in one line of at most {NAME_BYTES} bytes; what explains it goes into `note`"),
         );
@@ -304,24 +327,35 @@ pub(super) fn check_name(
 }
 
 /// The text of a string or a number; `None` for anything else.
-pub(super) fn text_of(item: &Item, span: Span, faults: &Faults<'_>) -> Option<String> {
-    match item.as_value()? {
-        Value::String(text) => Some(text.value().clone()),
-        Value::Integer(_) | Value::Float(_) => Some(span.of(faults.text()).trim().to_owned()),
+pub(super) fn text_of(item: &DeValue<'_>, span: Span, faults: &Faults<'_>) -> Option<String> {
+    match item {
+        DeValue::String(text) => Some(text.to_string()),
+        DeValue::Integer(_) | DeValue::Float(_) => Some(span.of(faults.text()).trim().to_owned()),
         _ => None,
     }
 }
 
-pub(super) fn kind_of(item: &Item) -> String {
-    article(item.type_name())
+/// What stands there, in words.
+pub(super) fn kind_of(item: &DeValue<'_>, span: Span, faults: &Faults<'_>) -> String {
+    // The reader holds both kinds of lists alike; in the text only one begins with two brackets and
+    // then holds tables.
+    let is_of_tables = item
+        .as_array()
+        .and_then(|list| list.first())
+        .is_some_and(|first| first.get_ref().is_table())
+        && span.of(faults.text()).starts_with("[[");
+    if is_of_tables {
+        "a list of tables".to_owned()
+    } else {
+        article(item.type_str())
+    }
 }
 
 /// A TOML type in words.
 pub(super) fn article(type_name: &str) -> String {
     match type_name {
-        "array of tables" => "a list of tables".to_owned(),
         "array" => "a list".to_owned(),
-        "inline table" | "table" => "a table".to_owned(),
+        "table" => "a table".to_owned(),
         "boolean" => "true or false".to_owned(),
         "integer" | "float" => "a number".to_owned(),
         "datetime" => "a date".to_owned(),

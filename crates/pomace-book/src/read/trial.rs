@@ -330,7 +330,7 @@ impl Table<'_> {
     fn rest(&mut self, faults: &mut Faults<'_>, is_whole: &mut bool) -> Vec<(String, Setting)> {
         let mut settings = Vec::new();
         for (key, span) in self.unasked() {
-            match self.setting(&key, span, faults) {
+            match self.setting(&key, faults) {
                 Some(setting) => settings.push((key, setting)),
                 None => {
                     *is_whole = false;

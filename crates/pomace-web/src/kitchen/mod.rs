@@ -4,6 +4,7 @@
 //! these out, so that a change to a drink costs the same in a book of ten drinks and in one of ten thousand.
 
 mod marks;
+mod opening;
 mod search;
 #[cfg(test)]
 #[allow(
@@ -13,13 +14,17 @@ mod search;
 )]
 mod tests;
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::sync::OnceLock;
 
-use pomace_book::{Book, Document, DocumentId, Finding, ReadOnce, Source, names::fold};
-use pomace_store::{Id, Revision};
+use pomace_book::{Book, Document, DocumentId, Finding, ReadOnce, names::fold};
+use pomace_store::{Current, Id, Revision};
 
 pub(crate) use marks::Mark;
-pub(crate) use search::Found;
+pub(crate) use opening::Opening;
+use opening::Taken;
+use search::Names;
+pub(crate) use search::{Found, LARDER};
 
 /// A document of the book, as it is now.
 #[derive(Clone, Debug)]
@@ -44,11 +49,18 @@ pub(crate) struct Kept {
 pub(crate) struct Kitchen {
     documents: BTreeMap<Id, Kept>,
     /// Documents by name and by the names of what they leave behind.
-    names: HashMap<String, HashSet<Id>>,
+    names: Table,
     /// Documents by the names that they mention.
-    mentioned: HashMap<String, HashSet<Id>>,
+    mentioned: Table,
+    /// Those that hold the house's settings; of more than one the first counts.
+    houses: BTreeSet<Id>,
     marks: HashMap<Id, Mark>,
+    /// The names as they are searched, once somebody did.
+    searched: OnceLock<Names>,
 }
+
+/// Documents by a folded name; of each their ids in order.
+type Table = HashMap<String, Vec<Id>>;
 
 /// A document with what it leans on.
 pub(crate) struct Around {
@@ -67,79 +79,53 @@ impl Around {
 }
 
 impl Kitchen {
-    /// Takes up a whole book, read on all cores: a large one takes a blink, not a breath.
-    pub(crate) fn open(revisions: &[(Revision, String, String)]) -> Self {
-        let cores = std::thread::available_parallelism().map_or(1, usize::from);
-        let share = revisions.len().div_ceil(cores).max(1);
-        let read: Vec<Result<ReadOnce, Vec<Finding>>> = std::thread::scope(|scope| {
-            let readers: Vec<_> = revisions
-                .chunks(share)
-                .map(|chunk| {
-                    scope.spawn(move || {
-                        chunk
-                            .iter()
-                            .map(|(revision, _, name)| read(name, &revision.text))
-                            .collect::<Vec<_>>()
-                    })
-                })
-                .collect();
-            readers
-                .into_iter()
-                .flat_map(|reader| reader.join().unwrap_or_default())
-                .collect()
-        });
-        let mut kitchen = Self::default();
-        for ((revision, kind, name), read) in revisions.iter().zip(read) {
-            kitchen.put_read(revision, kind, name, read);
+    /// Takes up a revision of a document; `kind` and `name` stand in where the text tells none.
+    pub(crate) fn put(&mut self, revision: &Revision, kind: &str, name: &str) {
+        let stamp = revision.stamp.clone();
+        self.take_out(&stamp.document);
+        if stamp.removes {
+            return;
         }
+        let taken = Taken::of(Current {
+            document: stamp.document,
+            kind: kind.to_owned(),
+            name: name.to_owned(),
+            revision: stamp.revision,
+            who: stamp.who,
+            when: stamp.when,
+            text: revision.text.clone(),
+        });
+        let (id, kept) = self.enter(taken);
+        if let Some(names) = self.searched.get_mut() {
+            names.put(&id, &kept);
+        }
+        self.documents.insert(id, kept);
+    }
+
+    /// All documents of a book, in the order of their ids.
+    fn of(all: Vec<Taken>) -> Self {
+        let mut kitchen = Self::default();
+        let documents = all.into_iter().map(|taken| kitchen.enter(taken));
+        // Put in at once: one by one each would look for its place.
+        let documents = documents.collect();
+        kitchen.documents = documents;
         kitchen
     }
 
-    /// Takes up a revision of a document; `kind` and `name` stand in where the text tells none.
-    pub(crate) fn put(&mut self, revision: &Revision, kind: &str, name: &str) {
-        let id = revision.stamp.document.clone();
-        self.take_out(&id);
-        if !revision.stamp.removes {
-            self.put_read(revision, kind, name, read(name, &revision.text));
+    /// Enters a document under its names.
+    fn enter(&mut self, taken: Taken) -> (Id, Kept) {
+        let Taken {
+            id,
+            kept,
+            names,
+            mentions,
+        } = taken;
+        enter(&mut self.names, &id, names);
+        enter(&mut self.mentioned, &id, mentions);
+        if kept.kind == "house" {
+            self.houses.insert(id.clone());
         }
-    }
-
-    fn put_read(
-        &mut self,
-        revision: &Revision,
-        kind: &str,
-        name: &str,
-        read: Result<ReadOnce, Vec<Finding>>,
-    ) {
-        let id = revision.stamp.document.clone();
-        let (kind, name) = match &read {
-            Ok(read) => (
-                read.document().kind().to_owned(),
-                read.document().name().value.clone(),
-            ),
-            Err(_) => (kind.to_owned(), name.to_owned()),
-        };
-        if let Ok(read) = &read {
-            for own in own_names(read.document()) {
-                self.names.entry(own).or_default().insert(id.clone());
-            }
-            for mention in mentioned_by(read.document()) {
-                self.mentioned
-                    .entry(mention)
-                    .or_default()
-                    .insert(id.clone());
-            }
-        }
-        let kept = Kept {
-            revision: revision.stamp.revision,
-            when: revision.stamp.when.as_str().to_owned(),
-            who: revision.stamp.who.clone(),
-            kind,
-            name,
-            text: revision.text.clone(),
-            read,
-        };
-        self.documents.insert(id, kept);
+        (id, kept)
     }
 
     fn take_out(&mut self, id: &Id) {
@@ -147,19 +133,13 @@ impl Kitchen {
             return;
         };
         self.marks.remove(id);
+        self.houses.remove(id);
+        if let Some(names) = self.searched.get_mut() {
+            names.take_out(id);
+        }
         let Ok(read) = &kept.read else { return };
-        let forget = |table: &mut HashMap<String, HashSet<Id>>, names: Vec<String>| {
-            for name in names {
-                if let Some(ids) = table.get_mut(&name) {
-                    ids.remove(id);
-                    if ids.is_empty() {
-                        table.remove(&name);
-                    }
-                }
-            }
-        };
-        forget(&mut self.names, own_names(read.document()));
-        forget(&mut self.mentioned, mentioned_by(read.document()));
+        forget(&mut self.names, id, own_names(read.document()));
+        forget(&mut self.mentioned, id, mentioned_by(read.document()));
     }
 
     pub(crate) fn is_empty(&self) -> bool {
@@ -176,7 +156,7 @@ impl Kitchen {
 
     /// The house's name, if it has a document of its own.
     pub(crate) fn house(&self) -> Option<&Kept> {
-        self.documents.values().find(|kept| kept.kind == "house")
+        self.documents.get(self.houses.first()?)
     }
 
     /// Documents of a name, whatever its case and accents.
@@ -202,20 +182,19 @@ impl Kitchen {
             ids.push(id.cloned());
             book.put(read)
         };
-        for (house_id, kept) in self.documents.iter().filter(|(_, k)| k.kind == "house") {
-            if let Ok(house) = &kept.read
-                && Some(house_id) != id
+        for other in self.houses.iter().filter(|other| Some(*other) != id) {
+            if let Some(Kept {
+                read: Ok(house), ..
+            }) = self.documents.get(other)
             {
-                put(Some(house_id), house);
+                put(Some(other), house);
             }
         }
         let document = put(id, read);
         let mut seen: HashSet<&Id> = id.into_iter().collect();
         let mut wanted = mentioned_by(read.document());
         while let Some(name) = wanted.pop() {
-            let mut leant_on: Vec<&Id> = self.names.get(&name).into_iter().flatten().collect();
-            leant_on.sort();
-            for other in leant_on {
+            for other in self.names.get(&name).into_iter().flatten() {
                 if !seen.insert(other) {
                     continue;
                 }
@@ -233,8 +212,31 @@ impl Kitchen {
     }
 }
 
-fn read(name: &str, text: &str) -> Result<ReadOnce, Vec<Finding>> {
-    ReadOnce::of(Source::new(name, text))
+/// Enters a document under names.
+fn enter(table: &mut Table, id: &Id, names: Vec<String>) {
+    for name in names {
+        let ids = table.entry(name).or_default();
+        // A book that is opened comes in the order of its ids.
+        if ids.last().is_none_or(|last| last < id) {
+            ids.push(id.clone());
+        } else if let Err(place) = ids.binary_search(id) {
+            ids.insert(place, id.clone());
+        }
+    }
+}
+
+/// Takes a document away from names.
+fn forget(table: &mut Table, id: &Id, names: Vec<String>) {
+    for name in names {
+        if let Some(ids) = table.get_mut(&name) {
+            if let Ok(place) = ids.binary_search(id) {
+                ids.remove(place);
+            }
+            if ids.is_empty() {
+                table.remove(&name);
+            }
+        }
+    }
 }
 
 /// The names by which a document can be called for: its own, and those of what it leaves behind.

@@ -1,88 +1,125 @@
 //! Forgiving search over the book and the larder.
 
-use std::collections::HashSet;
+use std::cmp::Reverse;
+use std::collections::{HashMap, HashSet};
 
-use pomace_book::names::{NameIndex, fold};
+use pomace_book::names::fold;
+use pomace_larder::matching::{Grade, Index};
 use pomace_store::Id;
 
-use super::Kitchen;
+use super::{Kept, Kitchen};
+
+/// The kind of what the built-in catalogue holds.
+pub(crate) const LARDER: &str = "larder";
 
 /// Something found.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Found {
     /// Its name, as a line would write it.
     pub name: String,
-    /// drink, prep, ingredient; `larder` of what the built-in catalogue holds.
+    /// drink, prep, ingredient, house; [`LARDER`].
     pub kind: String,
     /// A document of the book; none of the larder's.
     pub id: Option<Id>,
 }
 
-impl Kitchen {
-    /// What a word may mean, the likeliest first: names that begin so, names with a word that begins so,
-    /// then names that are close. `kinds` says what may come; the larder only where an ingredient may.
-    pub(crate) fn find(&self, words: &str, kinds: &[&str], count: usize) -> Vec<Found> {
-        let wanted = fold(words);
-        if wanted.is_empty() {
-            return Vec::new();
+/// The names of a book, prepared for search.
+#[derive(Debug, Default)]
+pub(super) struct Names {
+    index: Index,
+    /// Whose name it is, by the key of the index, and of which kind that is.
+    owners: Vec<Option<(Id, String)>>,
+    keys: HashMap<Id, usize>,
+}
+
+impl Names {
+    pub(super) fn of<'k>(documents: impl Iterator<Item = (&'k Id, &'k Kept)>) -> Self {
+        let mut names = Self::default();
+        for (id, kept) in documents {
+            names.put(id, kept);
         }
-        let allowed = |kind: &str| kinds.contains(&kind);
-        let mut found: Vec<(usize, usize, Found)> = Vec::new();
-        for (id, kept) in self.documents.iter().filter(|(_, k)| allowed(&k.kind)) {
-            if let Some(rank) = rank(&fold(&kept.name), &wanted) {
-                let one = Found {
-                    name: kept.name.clone(),
-                    kind: kept.kind.clone(),
-                    id: Some(id.clone()),
-                };
-                found.push((rank, kept.name.len(), one));
+        names
+    }
+
+    pub(super) fn put(&mut self, id: &Id, kept: &Kept) {
+        let key = self.index.insert(&kept.name);
+        if self.owners.len() <= key {
+            self.owners.resize(key + 1, None);
+        }
+        if let Some(owner) = self.owners.get_mut(key) {
+            *owner = Some((id.clone(), kept.kind.clone()));
+        }
+        self.keys.insert(id.clone(), key);
+    }
+
+    pub(super) fn take_out(&mut self, id: &Id) {
+        if let Some(key) = self.keys.remove(id) {
+            self.index.remove(key);
+            if let Some(owner) = self.owners.get_mut(key) {
+                *owner = None;
             }
         }
-        found.sort_by(|a, b| (a.0, a.1, &a.2.name).cmp(&(b.0, b.1, &b.2.name)));
-        let mut found: Vec<Found> = found.into_iter().map(|(_, _, one)| one).collect();
-        if found.is_empty() {
-            let names = self.documents.values().filter(|k| allowed(&k.kind));
-            let index = NameIndex::new(names.map(|kept| kept.name.as_str()));
-            for near in index.nearest(words, 3) {
-                found.extend(self.named(near.name).take(1).map(|(id, kept)| Found {
-                    name: kept.name.clone(),
-                    kind: kept.kind.clone(),
-                    id: Some(id.clone()),
-                }));
-            }
-        }
-        found.truncate(count);
-        if allowed("ingredient") && found.len() < count {
-            let own: HashSet<String> = found.iter().map(|one| fold(&one.name)).collect();
-            for hit in pomace_larder::search(words, count) {
-                let name = hit.matched;
-                if !own.contains(&fold(name)) && found.len() < count {
-                    found.push(Found {
-                        name: name.to_owned(),
-                        kind: "larder".to_owned(),
-                        id: None,
-                    });
-                }
-            }
-        }
-        found
+    }
+
+    fn owner(&self, key: usize) -> Option<&(Id, String)> {
+        self.owners.get(key)?.as_ref()
     }
 }
 
-/// How well a folded name meets folded words; the less, the better.
-fn rank(name: &str, wanted: &str) -> Option<usize> {
-    if name == wanted {
-        Some(0)
-    } else if name.starts_with(wanted) {
-        Some(1)
-    } else if wanted
-        .split(' ')
-        .all(|word| name.split([' ', '-', '/']).any(|own| own.starts_with(word)))
-    {
-        Some(2)
-    } else if wanted.len() > 2 && name.contains(wanted) {
-        Some(3)
-    } else {
-        None
+impl Kitchen {
+    /// What words may mean, the likeliest first: by their grade, in each the house's own before the
+    /// larder's. What is met with slips, or in part, comes only where nothing is closer. `kinds` says
+    /// what may come.
+    pub(crate) fn find(&self, words: &str, kinds: &[&str], count: usize) -> Vec<Found> {
+        let names = self.searched();
+        let allowed = |kind: &str| kinds.contains(&kind);
+        let of_a_kind = |key: usize| names.owner(key).is_some_and(|(_, kind)| allowed(kind));
+        let own = names.index.search_among(words, count, of_a_kind);
+        let mut found: Vec<(Grade, Found)> = Vec::new();
+        for hit in own {
+            let Some((id, kind)) = names.owner(hit.key) else {
+                continue;
+            };
+            let Some(kept) = self.documents.get(id) else {
+                continue;
+            };
+            let one = Found {
+                name: kept.name.clone(),
+                kind: kind.clone(),
+                id: Some(id.clone()),
+            };
+            found.push((Grade::of(hit.score), one));
+        }
+        if allowed(LARDER) {
+            let own: HashSet<String> = found.iter().map(|(_, one)| fold(&one.name)).collect();
+            let hits = pomace_larder::search(words, count).into_iter();
+            found.extend(
+                hits.filter(|hit| !own.contains(&fold(hit.matched)))
+                    .map(|hit| {
+                        let one = Found {
+                            name: hit.matched.to_owned(),
+                            kind: LARDER.to_owned(),
+                            id: None,
+                        };
+                        (Grade::of(hit.score), one)
+                    }),
+            );
+        }
+        // Each of the two is in order, the house's first: of a grade they stay so.
+        found.sort_by_key(|(grade, _)| Reverse(*grade));
+        let best = found.first().map(|(grade, _)| *grade);
+        found.retain(|(grade, _)| *grade >= Grade::Words || Some(*grade) == best);
+        found.truncate(count);
+        found.into_iter().map(|(_, one)| one).collect()
+    }
+
+    /// The names as they are searched, prepared when they are first wanted.
+    pub(crate) fn prepare_search(&self) {
+        let _ = self.searched();
+    }
+
+    fn searched(&self) -> &Names {
+        self.searched
+            .get_or_init(|| Names::of(self.documents.iter()))
     }
 }

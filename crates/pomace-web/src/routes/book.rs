@@ -32,11 +32,16 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
         return frame::page(&frame, &empty());
     }
     let mut lately: Vec<(&Id, &Kept)> = kitchen.documents().collect();
-    lately.sort_by(|a, b| {
+    let later = |a: &(&Id, &Kept), b: &(&Id, &Kept)| {
         b.1.when
             .cmp(&a.1.when)
             .then_with(|| a.1.name.cmp(&b.1.name))
-    });
+    };
+    if lately.len() > LATELY {
+        lately.select_nth_unstable_by(LATELY, later);
+        lately.truncate(LATELY);
+    }
+    lately.sort_by(later);
     let drinks = of_kind(kitchen.documents(), "drink");
     let preps = of_kind(kitchen.documents(), "prep");
     let inner = html! {
@@ -57,7 +62,7 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             section class="section" {
                 header { h2 { "Changed lately" } }
                 ul class="found" {
-                    @for (id, kept) in lately.iter().take(LATELY) {
+                    @for (id, kept) in lately {
                         li { a href=(address(&kept.kind, id)) { span { (kept.name) } span class="kind" { (clock(&kept.when)) } } }
                     }
                 }
@@ -106,7 +111,7 @@ fn of_kind<'k>(
     kind: &str,
 ) -> Vec<(&'k Id, &'k Kept)> {
     let mut found: Vec<(&Id, &Kept)> = documents.filter(|(_, kept)| kept.kind == kind).collect();
-    found.sort_by_key(|(_, kept)| pomace_book::names::fold(&kept.name));
+    found.sort_by_cached_key(|(_, kept)| pomace_book::names::fold(&kept.name));
     found
 }
 

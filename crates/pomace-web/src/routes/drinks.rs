@@ -127,6 +127,8 @@ pub(crate) async fn page(
         unit: asked.unit,
         ..Showing::default()
     };
+    // Asked before, so that what is shown is never less than what is said.
+    let is_marked = app.is_marked();
     let shown = parts(&app, &id, kept.revision, read, &showing)?;
     let frame = Frame {
         house: &house,
@@ -135,10 +137,10 @@ pub(crate) async fn page(
         is_demo: app.is_demo,
         bar: Some(format!("/bar/{id}")),
     };
-    Ok(frame::page(&frame, &body(&id, &kept, &shown)))
+    Ok(frame::page(&frame, &body(&id, &kept, &shown, is_marked)))
 }
 
-fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown) -> Markup {
+fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown, is_marked: bool) -> Markup {
     let part = |name: &str| {
         shown
             .parts
@@ -153,6 +155,9 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown) -> Markup {
             div class="work" {
                 div class="first" {
                     (part("plate").unwrap_or_default())
+                    @if !is_marked {
+                        p class="said" { "The book was just opened, and the house's other drinks are not all on the field yet: load the page again to see them." }
+                    }
                     (super::others::imprint(id, kept))
                     (part("range").unwrap_or_default())
                 }
@@ -173,5 +178,42 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown) -> Markup {
             }
             pre id="text" hidden { (kept.text) }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use pomace_store::{Place, Store, Token};
+
+    use super::*;
+    use crate::app::Saving;
+
+    #[tokio::test]
+    async fn a_page_says_so_where_the_other_drinks_are_still_being_placed() {
+        let folder = tempfile::tempdir().unwrap();
+        let place = Place::file(folder.path().join("house.pomace"));
+        let store = Store::open_or_create(&place).await.unwrap();
+        let app = Arc::new(App::open(store.clone(), false).await.unwrap());
+        let id = Id::new(&pomace_store::When::now());
+        let saving = Saving {
+            document: &id,
+            based_on: None,
+            text: "drink = \"D\"\n[[line]]\nwhat = \"honey\"\namount = \"20 g\"\n",
+            kind: "drink",
+            name: "D",
+            who: "Ines",
+            why: None,
+        };
+        app.save(&Token::new(), &saving).await.unwrap().unwrap();
+
+        let app = Arc::new(App::open(store, false).await.unwrap());
+        let shown = async || {
+            let asked = Query(Asked::default());
+            let page = page(State(Arc::clone(&app)), Path(id.to_string()), asked).await;
+            page.map_err(|_| ()).unwrap().into_string()
+        };
+        assert!(shown().await.contains("not all on the field yet"));
+        app.mark_all();
+        assert!(!shown().await.contains("not all on the field yet"));
     }
 }

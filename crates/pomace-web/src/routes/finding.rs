@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 
 use super::drinks::{address, house};
 use crate::app::App;
-use crate::kitchen::Found;
+use crate::kitchen::{Found, LARDER};
 use crate::view::frame::{self, Frame};
 
 /// What is looked for.
@@ -24,19 +24,13 @@ pub(crate) struct Asked {
 }
 
 const PAGE: &[&str] = &["drink", "prep", "ingredient", "house"];
-const WHAT: &[&str] = &["prep", "ingredient"];
+const WHAT: &[&str] = &["prep", "ingredient", LARDER];
 
 fn find(app: &App, asked: &Asked, count: usize) -> Vec<Found> {
     let words: String = asked.words.chars().take(80).collect();
-    let is_what = asked.role == "what";
-    let mut found = app
-        .kitchen()
-        .find(&words, if is_what { WHAT } else { PAGE }, count);
-    if !is_what {
-        // The larder has no pages.
-        found.retain(|one| one.id.is_some());
-    }
-    found
+    // The larder has no pages.
+    let kinds = if asked.role == "what" { WHAT } else { PAGE };
+    app.kitchen().find(&words, kinds, count)
 }
 
 pub(crate) async fn json(State(app): State<Arc<App>>, Query(asked): Query<Asked>) -> Json<Value> {
