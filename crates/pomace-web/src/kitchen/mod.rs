@@ -4,6 +4,7 @@
 //! these out, so that a change to a drink costs the same in a book of ten drinks and in one of ten thousand.
 
 mod marks;
+mod near;
 mod search;
 #[cfg(test)]
 #[allow(
@@ -13,12 +14,13 @@ mod search;
 )]
 mod tests;
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 use pomace_book::{Book, Document, DocumentId, Finding, ReadOnce, Source, names::fold};
 use pomace_store::{Id, Revision};
 
 pub(crate) use marks::Mark;
+use near::Marks;
 pub(crate) use search::Found;
 
 /// A document of the book, as it is now.
@@ -47,7 +49,9 @@ pub(crate) struct Kitchen {
     names: HashMap<String, HashSet<Id>>,
     /// Documents by the names that they mention.
     mentioned: HashMap<String, HashSet<Id>>,
-    marks: HashMap<Id, Mark>,
+    /// Those that hold the house's settings; of more than one the first counts.
+    houses: BTreeSet<Id>,
+    marks: Marks,
 }
 
 /// A document with what it leans on.
@@ -130,6 +134,9 @@ impl Kitchen {
                     .insert(id.clone());
             }
         }
+        if kind == "house" {
+            self.houses.insert(id.clone());
+        }
         let kept = Kept {
             revision: revision.stamp.revision,
             when: revision.stamp.when.as_str().to_owned(),
@@ -146,7 +153,8 @@ impl Kitchen {
         let Some(kept) = self.documents.remove(id) else {
             return;
         };
-        self.marks.remove(id);
+        self.marks.take_out(id);
+        self.houses.remove(id);
         let Ok(read) = &kept.read else { return };
         let forget = |table: &mut HashMap<String, HashSet<Id>>, names: Vec<String>| {
             for name in names {
@@ -176,7 +184,7 @@ impl Kitchen {
 
     /// The house's name, if it has a document of its own.
     pub(crate) fn house(&self) -> Option<&Kept> {
-        self.documents.values().find(|kept| kept.kind == "house")
+        self.documents.get(self.houses.first()?)
     }
 
     /// Documents of a name, whatever its case and accents.
@@ -202,11 +210,12 @@ impl Kitchen {
             ids.push(id.cloned());
             book.put(read)
         };
-        for (house_id, kept) in self.documents.iter().filter(|(_, k)| k.kind == "house") {
-            if let Ok(house) = &kept.read
-                && Some(house_id) != id
+        for other in self.houses.iter().filter(|other| Some(*other) != id) {
+            if let Some(Kept {
+                read: Ok(house), ..
+            }) = self.documents.get(other)
             {
-                put(Some(house_id), house);
+                put(Some(other), house);
             }
         }
         let document = put(id, read);
