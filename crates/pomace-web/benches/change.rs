@@ -86,7 +86,10 @@ impl Page {
             _server: server,
         };
         let words = name.replace(' ', "+");
-        let found = page.ask(Request::get(format!("/find.json?role=page&words={words}")), "")?;
+        let found = page.ask(
+            Request::get(format!("/find.json?role=page&words={words}")),
+            "",
+        )?;
         let found: Vec<Value> = serde_json::from_slice(&found)?;
         let link = found.first().and_then(|one| one["link"].as_str());
         let id = link.and_then(|link| link.rsplit('/').next());

@@ -13,10 +13,10 @@ use super::drinks::house;
 use super::fault::Fault;
 use super::others;
 use crate::app::App;
-use crate::drink::step_words;
 use crate::drink::study::{Study, pours};
 use crate::view::frame::{self, Frame};
 use crate::view::said;
+use crate::view::steps::step_words;
 use crate::words::{Unit, letter, set};
 
 #[derive(Debug, Deserialize)]

@@ -1,12 +1,12 @@
 //! Changes to a document: tried out, saved, or both by a plain form.
 
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use axum::extract::{Form, Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Json, http};
-use pomace_book::{ReadOnce, Source};
 use pomace_plate::field::Ranges;
 use pomace_store::{Id, Token};
 use serde::{Deserialize, Serialize};
@@ -14,14 +14,15 @@ use serde_json::json;
 
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
+use super::written::Written;
 use super::{ingredients, preps};
 use crate::app::{App, Saving};
 use crate::change::{self, Asked};
 use crate::devices::Who;
 use crate::drink::study::Stand;
 use crate::kitchen::Kept;
-use crate::view::Part;
 use crate::view::plate::Widths;
+use crate::view::{Part, stamp};
 use crate::words::Unit;
 
 /// A text to be tried out, and the changes that are to be made to it first.
@@ -40,7 +41,7 @@ pub(crate) struct Try {
     scales: Option<Place>,
     /// Stamps of the parts that the page has.
     #[serde(default)]
-    have: std::collections::HashMap<String, String>,
+    have: HashMap<String, String>,
 }
 
 /// A place on the field, or the tops of its scales.
@@ -50,10 +51,50 @@ pub(crate) struct Place {
     sweet: f64,
 }
 
+impl From<Stand> for Place {
+    fn from(stand: Stand) -> Self {
+        Self {
+            sour: stand.sourness_g_per_l,
+            sweet: stand.sweetness_g_per_100ml,
+        }
+    }
+}
+
+impl From<Ranges> for Place {
+    fn from(tops: Ranges) -> Self {
+        Self {
+            sour: tops.sourness_g_per_l,
+            sweet: tops.sweetness_g_per_100ml,
+        }
+    }
+}
+
 fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
     let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
     let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
     Ok((id, kept))
+}
+
+/// What came of a text: what the page goes on with, and the parts that it does not have yet.
+#[derive(Serialize)]
+struct Answer<'a> {
+    text: &'a str,
+    parts: BTreeMap<&'static str, String>,
+    stamps: BTreeMap<&'static str, String>,
+    stand: Option<Place>,
+    scales: Option<Place>,
+    refused: Vec<String>,
+    revision: u64,
+}
+
+impl Answer<'_> {
+    /// Written into one buffer that is large enough from the beginning.
+    fn to_json(&self) -> Result<Vec<u8>, serde_json::Error> {
+        let html: usize = self.parts.values().map(String::len).sum();
+        let mut json = Vec::with_capacity(html + html / 8 + 2 * self.text.len() + 2048);
+        serde_json::to_writer(&mut json, self)?;
+        Ok(json)
+    }
 }
 
 /// Works out a text without keeping it.
@@ -63,26 +104,14 @@ pub(crate) async fn try_out(
     Json(asked): Json<Try>,
 ) -> Response {
     match tried(&app, &id, asked) {
-        Ok(answer) => Json(answer).into_response(),
+        Ok(json) => ([(http::header::CONTENT_TYPE, "application/json")], json).into_response(),
         Err(fault) => fault.as_json(),
     }
 }
 
-fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
+fn tried(app: &App, id: &str, asked: Try) -> Result<Vec<u8>, Fault> {
     let (id, kept) = kept(app, id)?;
-    let mut text = asked.text;
-    let mut refused = Vec::new();
-    for ask in &asked.changes {
-        match change::apply(&text, &kept.kind, ask) {
-            Ok(changed) => text = changed,
-            Err(error) => refused.push(error.to_string()),
-        }
-    }
-    let read = ReadOnce::of(Source::new(&kept.name, text.clone())).map_err(|findings| {
-        let first = findings.into_iter().next();
-        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
-        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
-    })?;
+    let (written, refused) = Written::changed(&kept, asked.text, &asked.changes)?;
     let showing = Showing {
         unit: asked.unit,
         widths: Widths::named(&asked.width).0,
@@ -95,34 +124,32 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
             sweetness_g_per_100ml: tops.sweet,
         }),
     };
-    let (parts, stand, scales) = parts(app, &id, &kept, &read, &showing)?;
-    let stand = stand.map(|stand| Place {
-        sour: stand.sourness_g_per_l,
-        sweet: stand.sweetness_g_per_100ml,
-    });
-    let scales = scales.map(|tops| Place {
-        sour: tops.sourness_g_per_l,
-        sweet: tops.sweetness_g_per_100ml,
-    });
-    let mut sent = serde_json::Map::new();
-    let mut stamps = serde_json::Map::new();
+    let (parts, stand, scales) = parts(app, &id, &kept, &written, &showing)?;
+    let mut answer = Answer {
+        text: &written.read.source().text,
+        parts: BTreeMap::new(),
+        stamps: BTreeMap::new(),
+        stand: stand.map(Place::from),
+        scales: scales.map(Place::from),
+        refused,
+        revision: kept.revision,
+    };
     for part in parts {
         let html = part.html.into_string();
         let stamp = stamp(&html);
         if asked.have.get(part.name) != Some(&stamp) {
-            sent.insert(part.name.to_owned(), html.into());
+            answer.parts.insert(part.name, html);
         }
-        stamps.insert(part.name.to_owned(), stamp.into());
+        answer.stamps.insert(part.name, stamp);
     }
-    Ok(json!({
-        "text": text,
-        "parts": sent,
-        "stamps": stamps,
-        "stand": stand,
-        "scales": scales,
-        "refused": refused,
-        "revision": kept.revision,
-    }))
+    answer.to_json().map_err(|error| {
+        let sentence = format!("The answer could not be written: {error}");
+        Fault::new(
+            StatusCode::INTERNAL_SERVER_ERROR,
+            sentence,
+            "Load the page again",
+        )
+    })
 }
 
 /// The parts of a document; of a drink, where it stands and the scales of its field.
@@ -133,32 +160,25 @@ fn parts(
     app: &App,
     id: &Id,
     kept: &Kept,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Worked, Fault> {
-    match read.document().kind() {
+    match written.read.document().kind() {
         "drink" => {
-            let shown = drinks::parts(app, id, kept.revision, read, showing)?;
+            let shown = drinks::parts(app, id, kept.revision, written, showing)?;
             Ok((shown.parts, shown.stand, Some(shown.ranges)))
         }
         "prep" => Ok((
-            preps::parts(app, id, kept.revision, read, showing)?,
+            preps::parts(app, id, kept.revision, written, showing)?,
             None,
             None,
         )),
         _ => Ok((
-            ingredients::parts(app, id, kept.revision, read, showing)?,
+            ingredients::parts(app, id, kept.revision, written, showing)?,
             None,
             None,
         )),
     }
-}
-
-fn stamp(html: &str) -> String {
-    let hash = html.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    format!("{hash:x}")
 }
 
 /// A text to be kept.
@@ -285,7 +305,7 @@ pub(crate) async fn form(
         enters: posted.enters,
         verb: posted.verb,
     };
-    let text = change::apply(&kept.text, &kept.kind, &asked).map_err(|error| {
+    let text = change::applied(&kept.text, &kept.kind, &asked).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
             error.to_string(),

@@ -5,16 +5,17 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
-use pomace_book::{Document, DocumentId, ReadOnce};
+use pomace_book::{Document, DocumentId};
 use pomace_plate::Width;
 use pomace_plate::field::Ranges;
 use pomace_store::Id;
 use serde::Deserialize;
 
 use super::fault::Fault;
+use super::written::Written;
 use crate::app::App;
 use crate::drink::study::{Stand, Study};
-use crate::drink::{self, Page, Shown, plate};
+use crate::drink::{self, Page, Shown, lines};
 use crate::kitchen::{Around, Kitchen};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
@@ -57,11 +58,11 @@ pub(crate) fn parts(
     app: &App,
     id: &Id,
     revision: u64,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Shown, Fault> {
     let kitchen = app.kitchen();
-    let around = kitchen.around(Some(id), read);
+    let around = kitchen.around(Some(id), &written.read);
     drop(kitchen);
     let bench = Bench::new(&around.book);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
@@ -69,7 +70,7 @@ pub(crate) fn parts(
     };
     let study = Study::of(&bench, around.document, drink);
     let links = (0..drink.lines.len())
-        .map(|line| plate::leads_to(&study, line).and_then(|document| link(&around, document)))
+        .map(|line| lines::leads_to(&study, line).and_then(|document| link(&around, document)))
         .collect();
     let stand = study
         .outcome
@@ -88,7 +89,7 @@ pub(crate) fn parts(
                 revision,
                 unit: showing.unit,
             },
-            text: &read.source().text,
+            draft: written.draft.as_ref(),
             widths: Widths(showing.widths),
             was: showing.was,
             kept: showing.kept,
@@ -127,7 +128,7 @@ pub(crate) async fn page(
         unit: asked.unit,
         ..Showing::default()
     };
-    let shown = parts(&app, &id, kept.revision, read, &showing)?;
+    let shown = parts(&app, &id, kept.revision, &Written::kept(read), &showing)?;
     let frame = Frame {
         house: &house,
         title: &kept.name,

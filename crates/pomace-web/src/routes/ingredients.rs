@@ -6,14 +6,15 @@ use axum::extract::{Path, Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::report::Figures;
-use pomace_book::edit::{Draft, Path as Key};
-use pomace_book::{Document, ReadOnce};
+use pomace_book::Document;
+use pomace_book::edit::Path as Key;
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
 use super::drinks::{Asked, Showing, house};
 use super::fault::Fault;
 use super::others::{self, imprint, notices};
+use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
@@ -43,10 +44,10 @@ pub(crate) fn parts(
     app: &App,
     id: &Id,
     revision: u64,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Vec<Part>, Fault> {
-    let around = app.kitchen().around(Some(id), read);
+    let around = app.kitchen().around(Some(id), &written.read);
     let bench = Bench::new(&around.book);
     let document = around
         .book
@@ -57,7 +58,7 @@ pub(crate) fn parts(
         revision,
         unit: showing.unit,
     };
-    let draft = Draft::open(&read.source().text).ok();
+    let draft = written.draft.as_ref();
     let fields = match document {
         Document::House(_) => HOUSE,
         _ => INGREDIENT,
@@ -71,7 +72,6 @@ pub(crate) fn parts(
     };
     let name = &document.name().value;
     let value = |key: &str| {
-        let draft = draft.as_ref();
         draft
             .and_then(|draft| draft.get(&Key::top(key)))
             .unwrap_or_default()
@@ -137,7 +137,7 @@ pub(crate) async fn page(
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, read, &showing)?;
+    let parts = parts(&app, &id, kept.revision, &Written::kept(read), &showing)?;
     let part = |name: &str| {
         parts
             .iter()

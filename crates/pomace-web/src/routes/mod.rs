@@ -13,6 +13,7 @@ mod making;
 mod others;
 mod preps;
 mod trials;
+mod written;
 
 pub(crate) use others::clock;
 
