@@ -95,7 +95,9 @@ impl Page {
         let id = link.and_then(|link| link.rsplit('/').next());
         page.id = id.ok_or("not in the book")?.to_owned();
         let first = page.change(30, &json!({}))?;
-        page.have = serde_json::from_slice::<Value>(&first)?["stamps"].take();
+        // Behind a line of JSON lie the parts of the page.
+        let line = first.split(|byte| *byte == b'\n').next();
+        page.have = serde_json::from_slice::<Value>(line.unwrap_or_default())?["stamps"].take();
         Ok(page)
     }
 

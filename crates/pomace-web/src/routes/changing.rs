@@ -1,6 +1,6 @@
 //! Changes to a document: tried out, saved, or both by a plain form.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use axum::extract::{Form, Path, State};
@@ -9,9 +9,10 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Json, http};
 use pomace_plate::field::Ranges;
 use pomace_store::{Id, Token};
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::json;
 
+use super::answer::{Answer, Place};
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
 use super::written::Written;
@@ -44,57 +45,10 @@ pub(crate) struct Try {
     have: HashMap<String, String>,
 }
 
-/// A place on the field, or the tops of its scales.
-#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
-pub(crate) struct Place {
-    sour: f64,
-    sweet: f64,
-}
-
-impl From<Stand> for Place {
-    fn from(stand: Stand) -> Self {
-        Self {
-            sour: stand.sourness_g_per_l,
-            sweet: stand.sweetness_g_per_100ml,
-        }
-    }
-}
-
-impl From<Ranges> for Place {
-    fn from(tops: Ranges) -> Self {
-        Self {
-            sour: tops.sourness_g_per_l,
-            sweet: tops.sweetness_g_per_100ml,
-        }
-    }
-}
-
 fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
     let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
     let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
     Ok((id, kept))
-}
-
-/// What came of a text: what the page goes on with, and the parts that it does not have yet.
-#[derive(Serialize)]
-struct Answer<'a> {
-    text: &'a str,
-    parts: BTreeMap<&'static str, String>,
-    stamps: BTreeMap<&'static str, String>,
-    stand: Option<Place>,
-    scales: Option<Place>,
-    refused: Vec<String>,
-    revision: u64,
-}
-
-impl Answer<'_> {
-    /// Written into one buffer that is large enough from the beginning.
-    fn to_json(&self) -> Result<Vec<u8>, serde_json::Error> {
-        let html: usize = self.parts.values().map(String::len).sum();
-        let mut json = Vec::with_capacity(html + html / 8 + 2 * self.text.len() + 2048);
-        serde_json::to_writer(&mut json, self)?;
-        Ok(json)
-    }
 }
 
 /// Works out a text without keeping it.
@@ -103,13 +57,10 @@ pub(crate) async fn try_out(
     Path(id): Path<String>,
     Json(asked): Json<Try>,
 ) -> Response {
-    match tried(&app, &id, asked) {
-        Ok(json) => ([(http::header::CONTENT_TYPE, "application/json")], json).into_response(),
-        Err(fault) => fault.as_json(),
-    }
+    tried(&app, &id, asked).unwrap_or_else(|fault| fault.as_json())
 }
 
-fn tried(app: &App, id: &str, asked: Try) -> Result<Vec<u8>, Fault> {
+fn tried(app: &App, id: &str, asked: Try) -> Result<Response, Fault> {
     let (id, kept) = kept(app, id)?;
     let (written, refused) = Written::changed(&kept, asked.text, &asked.changes)?;
     let showing = Showing {
@@ -125,31 +76,17 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<Vec<u8>, Fault> {
         }),
     };
     let (parts, stand, scales) = parts(app, &id, &kept, &written, &showing)?;
-    let mut answer = Answer {
-        text: &written.read.source().text,
-        parts: BTreeMap::new(),
-        stamps: BTreeMap::new(),
-        stand: stand.map(Place::from),
-        scales: scales.map(Place::from),
-        refused,
-        revision: kept.revision,
-    };
+    let mut answer = Answer::of(&written.read.source().text, kept.revision);
+    answer.stand = stand.map(Place::from);
+    answer.scales = scales.map(Place::from);
+    answer.refused = refused;
     for part in parts {
         let html = part.html.into_string();
         let stamp = stamp(&html);
-        if asked.have.get(part.name) != Some(&stamp) {
-            answer.parts.insert(part.name, html);
-        }
-        answer.stamps.insert(part.name, stamp);
+        let is_there = asked.have.get(part.name) == Some(&stamp);
+        answer.put(part.name, html, stamp, is_there);
     }
-    answer.to_json().map_err(|error| {
-        let sentence = format!("The answer could not be written: {error}");
-        Fault::new(
-            StatusCode::INTERNAL_SERVER_ERROR,
-            sentence,
-            "Load the page again",
-        )
-    })
+    Ok(answer.into_response())
 }
 
 /// The parts of a document; of a drink, where it stands and the scales of its field.

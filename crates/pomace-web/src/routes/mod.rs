@@ -1,5 +1,6 @@
 //! Addresses, and what answers there.
 
+mod answer;
 mod bar;
 mod book;
 mod changing;
