@@ -13,6 +13,7 @@ use axum::Router;
 use axum::body::{Body, Bytes, to_bytes};
 use axum::http::Request;
 use axum::http::request::Builder;
+use mimalloc::MiMalloc;
 use pomace_book::demo;
 use pomace_web::{Book, Options, Server};
 use serde_json::{Value, json};
@@ -28,6 +29,10 @@ const DRINKS: [&str; 5] = [
 ];
 
 type Fallible<T> = Result<T, Box<dyn Error>>;
+
+/// As in the program itself.
+#[global_allocator]
+static MEMORY: MiMalloc = MiMalloc;
 
 fn main() {
     divan::main();
