@@ -1,6 +1,6 @@
 //! Lengths as they are written: to a tenth of a pixel, without a needless zero.
-//!
-//! A page is half numbers, and a general writer of floating point takes ten times as long over one.
+
+use crate::digits;
 
 /// A length in tenths of a pixel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,23 +17,12 @@ impl Tenths {
             out.push('-');
         }
         let size = self.0.unsigned_abs();
-        write_whole(out, size / 10);
+        digits::whole(out, size / 10);
         if !size.is_multiple_of(10) {
             out.push('.');
-            write_digit(out, size % 10);
+            digits::whole(out, size % 10);
         }
     }
-}
-
-fn write_whole(out: &mut String, whole: u64) {
-    if whole >= 10 {
-        write_whole(out, whole / 10);
-    }
-    write_digit(out, whole % 10);
-}
-
-fn write_digit(out: &mut String, digit: u64) {
-    out.push(char::from(b'0' + digit as u8));
 }
 
 #[cfg(test)]
