@@ -63,16 +63,19 @@ impl Marks {
             if near.len() == count && near.last().is_none_or(|last| least > last.0) {
                 break;
             }
-            let there = there.into_iter().flat_map(|(_, marks)| marks);
-            for (id, mark) in there.filter(|(id, _)| Some(id) != apart) {
-                let away = (mark.sourness_g_per_l - sourness)
-                    .hypot(mark.sweetness_g_per_100ml - sweetness);
+            for (id, mark) in there.into_iter().flat_map(|(_, marks)| marks) {
+                let across = mark.sourness_g_per_l - sourness;
+                let up = mark.sweetness_g_per_100ml - sweetness;
+                let away = (across * across + up * up).sqrt();
+                // Most are told apart by this alone, before their ids are looked at.
+                let is_far = near.len() == count && near.last().is_none_or(|last| away > last.0);
+                if is_far || Some(id) == apart {
+                    continue;
+                }
                 let is_nearer = |other: &(f64, &Id, &Mark)| (other.0, other.1) < (away, id);
                 let place = near.partition_point(is_nearer);
-                if place < count {
-                    near.insert(place, (away, id, mark));
-                    near.truncate(count);
-                }
+                near.insert(place, (away, id, mark));
+                near.truncate(count);
             }
         }
         near.into_iter().map(|(_, id, mark)| (id, mark)).collect()
@@ -116,7 +119,9 @@ mod tests {
             }
             let apart = all.pop().map(|(id, _)| id);
             let away = |mark: &Mark| {
-                (mark.sourness_g_per_l - from.0).hypot(mark.sweetness_g_per_100ml - from.1)
+                let across = mark.sourness_g_per_l - from.0;
+                let up = mark.sweetness_g_per_100ml - from.1;
+                (across * across + up * up).sqrt()
             };
             all.sort_by(|a, b| away(&a.1).total_cmp(&away(&b.1)).then_with(|| a.0.cmp(&b.0)));
             all.truncate(count);
