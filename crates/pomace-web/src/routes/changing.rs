@@ -15,6 +15,7 @@ use serde_json::json;
 use super::answer::{Answer, Place};
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
+use super::opened::kept;
 use super::written::Written;
 use super::{ingredients, preps};
 use crate::app::{App, Saving};
@@ -43,12 +44,6 @@ pub(crate) struct Try {
     /// Stamps of the parts that the page has.
     #[serde(default)]
     have: HashMap<String, String>,
-}
-
-fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
-    let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    Ok((id, kept))
 }
 
 /// Works out a text without keeping it.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_book::{Document, DocumentId};
@@ -12,6 +12,7 @@ use pomace_store::Id;
 use serde::Deserialize;
 
 use super::fault::Fault;
+use super::opened::Opened;
 use super::written::Written;
 use crate::app::App;
 use crate::drink::study::{Stand, Study};
@@ -115,20 +116,20 @@ pub(crate) fn house(kitchen: &Kitchen) -> String {
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(super::others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let shown = parts(&app, &id, kept.revision, &Written::kept(read), &showing)?;
+    let shown = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let frame = Frame {
         house: &house,
         title: &kept.name,

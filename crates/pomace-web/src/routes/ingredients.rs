@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::report::Figures;
@@ -11,9 +11,10 @@ use pomace_book::edit::Path as Key;
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
-use super::drinks::{Asked, Showing, house};
+use super::drinks::{Asked, Showing};
 use super::fault::Fault;
-use super::others::{self, imprint, notices};
+use super::opened::Opened;
+use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
@@ -124,20 +125,20 @@ pub(crate) fn parts(
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, &Written::kept(read), &showing)?;
+    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let part = |name: &str| {
         parts
             .iter()

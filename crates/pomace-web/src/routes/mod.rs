@@ -11,6 +11,7 @@ mod finding;
 mod history;
 mod ingredients;
 mod making;
+mod opened;
 mod others;
 mod preps;
 mod trials;

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::report::Figures;
 use pomace_bench::{Bench, Made, RunError};
@@ -12,9 +12,10 @@ use pomace_book::{Document, DocumentId, PrepDoc};
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
-use super::drinks::{self, Asked, Showing, house};
+use super::drinks::{self, Asked, Showing};
 use super::fault::Fault;
-use super::others::{self, imprint, notices};
+use super::opened::Opened;
+use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
 use crate::kitchen::Kept;
@@ -297,20 +298,20 @@ fn used_part(used: &[(String, String)]) -> Markup {
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, &Written::kept(read), &showing)?;
+    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let frame = Frame {
         house: &house,
         title: &kept.name,
