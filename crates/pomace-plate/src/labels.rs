@@ -135,20 +135,22 @@ fn find(label: &Wanted, drawn: &Drawn, within: Rect, air: f64) -> Option<Placed>
             .leader
             .is_none_or(|(from, to)| !drawn.boxes.iter().any(|other| other.meets_line(from, to)))
     };
-    let (near, middle): (&[f64], &[f64]) = (&[5.0, 9.0], &[14.0, 20.0, 26.0]);
-    let first = tries(label, near, within).find(|placed| {
-        let named = label.must || belongs(label, placed, drawn);
-        named && clear(placed) && faint(placed.room)
+    let lines = label.lines.iter();
+    let widths = lines.map(|(voice, words)| voice.width(words));
+    let size = (widths.fold(0.0, f64::max), height(&label.lines));
+    let tries = |gaps| tries(label, size, gaps, within);
+    let first = tries(&[5.0, 9.0]).find(|placed| {
+        clear(placed) && faint(placed.room) && (label.must || belongs(label, placed, drawn))
     });
     if first.is_some() || !label.must {
         return first;
     }
-    tries(label, middle, within)
+    tries(&[14.0, 20.0, 26.0])
         .find(|placed| clear(placed) && faint(placed.room))
-        .or_else(|| tries(label, &FAR, within).find(|placed| clear(placed) && unlined(placed)))
-        .or_else(|| tries(label, &FAR, within).find(clear))
+        .or_else(|| tries(&FAR).find(|placed| clear(placed) && unlined(placed)))
+        .or_else(|| tries(&FAR).find(clear))
         .or_else(|| {
-            tries(label, &FAR, within).find(|placed| {
+            tries(&FAR).find(|placed| {
                 within.encloses(placed.room)
                     && !drawn.boxes.iter().any(|other| other.meets(placed.room))
             })
@@ -171,14 +173,13 @@ const FAR: [f64; 14] = [
 
 fn tries<'a>(
     label: &'a Wanted,
+    size: (f64, f64),
     gaps: &'a [f64],
     within: Rect,
 ) -> impl Iterator<Item = Placed> + 'a {
     gaps.iter().flat_map(move |gap| {
-        label
-            .side
-            .ways()
-            .map(|way| candidate(label, way, *gap, within))
+        let ways = label.side.ways().into_iter();
+        ways.map(move |way| candidate(label, size, way, *gap, within))
     })
 }
 
@@ -191,13 +192,13 @@ pub fn height(lines: &[(Voice, String)]) -> f64 {
         .sum()
 }
 
-fn candidate(label: &Wanted, (right, down): (f64, f64), gap: f64, within: Rect) -> Placed {
-    let wide = label
-        .lines
-        .iter()
-        .map(|(voice, words)| voice.width(words))
-        .fold(0.0, f64::max);
-    let high = height(&label.lines);
+fn candidate(
+    label: &Wanted,
+    (wide, high): (f64, f64),
+    (right, down): (f64, f64),
+    gap: f64,
+    within: Rect,
+) -> Placed {
     let across = right.abs() > 0.5 && down.abs() > 0.5;
     // Across, the corner of the words comes as near to the mark as their side does beside it.
     let away = (label.reach + gap) * if across { 0.75 } else { 1.0 };

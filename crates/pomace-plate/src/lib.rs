@@ -17,6 +17,7 @@
 //! Beneath them: [`scale`] (steps that people count in), [`labels`] (which words fit, and where),
 //! [`metrics`] (how wide words are), and a small writer of SVG.
 
+mod digits;
 pub mod field;
 pub mod flow;
 pub mod geometry;

@@ -1,5 +1,7 @@
 //! Numbers as words: a true minus, parted thousands, no more places than wanted.
 
+use crate::digits;
+
 /// A value and what it may be off by, two standard deviations.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Doubtful {
@@ -44,6 +46,9 @@ impl Doubtful {
     }
 }
 
+/// More are asked for nowhere; with so many, a figure is still a whole number of units of the last.
+const MOST_PLACES: usize = 6;
+
 /// No figure of a drink or a prep is larger; what is, is not written out.
 const LARGEST: f64 = 9_999_999.0;
 
@@ -56,20 +61,32 @@ pub fn number(value: f64, places: usize) -> String {
         let past = if value > 0.0 { "over " } else { "under −" };
         return format!("{past}{}", number(LARGEST, 0));
     }
-    let digits = format!("{:.places$}", value.abs());
-    let (whole, rest) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
-    let nothing = digits.bytes().all(|sign| matches!(sign, b'0' | b'.'));
-    let mut written = String::new();
-    if value < 0.0 && !nothing {
+    let (whole, decimals) = rounded(value.abs(), places);
+    let mut written = String::with_capacity(12);
+    if value < 0.0 && (whole, decimals) != (0, 0) {
         written.push('−');
     }
-    for (index, digit) in whole.chars().enumerate() {
-        if index > 0 && (whole.len() - index).is_multiple_of(3) {
-            written.push(',');
-        }
-        written.push(digit);
+    digits::parted(&mut written, whole);
+    if places > 0 {
+        written.push('.');
+        digits::padded(&mut written, decimals, places);
     }
-    written + rest
+    written
+}
+
+/// The whole part and the decimals of a number that is not negative, rounded to so many places.
+fn rounded(value: f64, places: usize) -> (u64, u64) {
+    let unit = 10_u64.pow(places.min(MOST_PLACES) as u32);
+    let scaled = value * unit as f64;
+    // Half-way to the next the product may lie on the other side of what the number itself is.
+    if places <= MOST_PLACES && (scaled.fract() - 0.5).abs() > 1e-3 {
+        let all = scaled.round() as u64;
+        return (all / unit, all % unit);
+    }
+    let exact = format!("{value:.places$}");
+    let (whole, decimals) = exact.split_once('.').unwrap_or((&exact, "0"));
+    let read = |digits: &str| digits.parse().unwrap_or(0);
+    (read(whole), read(decimals))
 }
 
 /// A number with up to this many decimals: `7.5`, but `8`.
@@ -105,7 +122,26 @@ pub(crate) fn listed<T: AsRef<str>>(words: &[T]) -> String {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
+
+    proptest! {
+        // Half-way between two numbers of so many places too, where a product would round otherwise.
+        #[test]
+        fn a_number_is_rounded_as_the_general_writer_rounds_it(
+            value in prop_oneof![-9.9e6_f64..9.9e6, -2.0_f64..2.0, (-20_000_i32..20_000).prop_map(|n| f64::from(n) / 200.0)],
+            places in 0_usize..9,
+        ) {
+            let general = format!("{value:.places$}");
+            let general = if general.bytes().all(|sign| matches!(sign, b'-' | b'0' | b'.')) {
+                general.replace('-', "")
+            } else {
+                general
+            };
+            prop_assert_eq!(number(value, places).replace('−', "-").replace(',', ""), general);
+        }
+    }
 
     #[test]
     fn numbers_are_written_as_people_set_them() {

@@ -1,5 +1,6 @@
 // A document that answers at once: each form of the page is sent without leaving it, tried out, shown, and
 // a moment later kept. Until the server has it on disk it is kept on this device.
+import { read } from "./answer.js";
 import { morph } from "./morph.js";
 import { drop, keep, keepTyped, load, typed } from "./kept.js";
 import { watchFields } from "./find.js";
@@ -171,7 +172,7 @@ async function attempt() {
         was: count ? state.stand : null, scales: state.scales, have: state.stamps,
       }),
     });
-    const json = await answer.json();
+    const json = await read(answer);
     reached();
     state.queue.splice(0, count);
     if (answer.ok) {

@@ -29,6 +29,7 @@ static ASSETS: &[Asset] = assets! {
     "mark.svg", "image/svg+xml";
     "early.js", "text/javascript; charset=utf-8";
     "page.js", "text/javascript; charset=utf-8";
+    "answer.js", "text/javascript; charset=utf-8";
     "live.js", "text/javascript; charset=utf-8";
     "morph.js", "text/javascript; charset=utf-8";
     "kept.js", "text/javascript; charset=utf-8";

@@ -99,8 +99,14 @@ pub(crate) enum Refused {
 }
 
 /// The text with a change made.
-pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Refused> {
+pub(crate) fn applied(text: &str, kind: &str, asked: &Asked) -> Result<String, Refused> {
     let mut draft = Draft::open(text)?;
+    apply(&mut draft, kind, asked)?;
+    Ok(draft.to_text())
+}
+
+/// Makes a change, the whole of it or nothing.
+pub(crate) fn apply(draft: &mut Draft, kind: &str, asked: &Asked) -> Result<(), Refused> {
     match (asked.change.as_str(), asked.list) {
         ("set", None) => {
             let key = asked.key.as_deref().unwrap_or_default();
@@ -111,9 +117,9 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
                 }
             } else if let Some(key) = key.strip_prefix("range.").filter(|key| RANGE.contains(key)) {
                 draft.ensure_table("range")?;
-                write(&mut draft, &Path::within("range", key), value)?;
+                write(draft, &Path::within("range", key), value)?;
             } else if TOP.contains(&key) {
-                write(&mut draft, &Path::top(key), value)?;
+                write(draft, &Path::top(key), value)?;
             } else {
                 return Err(Refused::Unknown(format!("key {key}")));
             }
@@ -124,7 +130,7 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
                 return Err(Refused::Unknown(format!("key {key}")));
             }
             let path = Path::item(list.key(), at(asked)?, key);
-            write(&mut draft, &path, &with_unit(&asked.value, &asked.unit))?;
+            write(draft, &path, &with_unit(&asked.value, &asked.unit))?;
         }
         ("range", None) => {
             let _ = draft.unset(&Path::top("range"));
@@ -153,7 +159,7 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
                 .filter(|(_, value)| !value.is_empty())
                 .collect();
             if keys.is_empty() {
-                return Ok(text.to_owned());
+                return Ok(());
             }
             draft.insert(list.key(), asked.at.unwrap_or(usize::MAX), &keys)?;
         }
@@ -166,7 +172,7 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
         }
         (other, _) => return Err(Refused::Unknown(other.to_owned())),
     }
-    Ok(draft.to_text())
+    Ok(())
 }
 
 fn at(asked: &Asked) -> Result<usize, Refused> {
@@ -223,7 +229,7 @@ mod tests {
             ..asked("set", Some(List::Line))
         };
         assert_eq!(
-            apply(TEXT, "drink", &ask).unwrap(),
+            applied(TEXT, "drink", &ask).unwrap(),
             TEXT.replace("40 mL", "42.5 mL")
         );
     }
@@ -235,20 +241,20 @@ mod tests {
             amount: Some(" 10 g ".into()),
             ..asked("add", Some(List::Line))
         };
-        let added = apply(TEXT, "drink", &add).unwrap();
+        let added = applied(TEXT, "drink", &add).unwrap();
         assert!(added.ends_with("[[line]]\nwhat = \"honey\"\namount = \"10 g\"\n"));
         let up = Asked {
             at: Some(2),
             to: Some(0),
             ..asked("move", Some(List::Line))
         };
-        let moved = apply(&added, "drink", &up).unwrap();
+        let moved = applied(&added, "drink", &up).unwrap();
         assert!(moved.find("honey") < moved.find("gin"));
         let remove = Asked {
             at: Some(0),
             ..asked("remove", Some(List::Line))
         };
-        assert_eq!(apply(&moved, "drink", &remove).unwrap(), TEXT);
+        assert_eq!(applied(&moved, "drink", &remove).unwrap(), TEXT);
     }
 
     #[test]
@@ -266,7 +272,9 @@ mod tests {
             asked("destroy", Some(List::Line)),
             asked("remove", Some(List::Line)),
         ] {
-            assert!(apply(TEXT, "drink", &ask).is_err(), "{ask:?}");
+            let mut draft = Draft::open(TEXT).unwrap();
+            assert!(apply(&mut draft, "drink", &ask).is_err(), "{ask:?}");
+            assert_eq!(draft.to_text(), TEXT, "{ask:?}");
         }
         let name = Asked {
             key: Some("name".into()),
@@ -274,7 +282,7 @@ mod tests {
             ..asked("set", None)
         };
         assert!(
-            apply(TEXT, "drink", &name)
+            applied(TEXT, "drink", &name)
                 .unwrap()
                 .starts_with("drink = \"E\" # ours\n")
         );

@@ -20,9 +20,14 @@ use std::io;
 use std::process::ExitCode;
 
 use clap::Parser as _;
+use mimalloc::MiMalloc;
 
 use cli::{Cli, Command};
 use fault::{Answer, Stop};
+
+/// A page takes memory in thousands of small pieces: an eighth of the time that a change takes.
+#[global_allocator]
+static MEMORY: MiMalloc = MiMalloc;
 
 fn main() -> ExitCode {
     let cli = match Cli::try_parse() {

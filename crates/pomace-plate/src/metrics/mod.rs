@@ -26,7 +26,23 @@ impl Face {
         }
     }
 
+    /// Widths of the letters of ASCII, which are nearly all there are.
+    fn plain(self) -> &'static [u16; ASCII] {
+        const BRYGADA: [u16; ASCII] = plain(&table::BRYGADA);
+        const BRYGADA_ITALIC: [u16; ASCII] = plain(&table::BRYGADA_ITALIC);
+        const YSABEAU: [u16; ASCII] = plain(&table::YSABEAU);
+        match self {
+            Self::Brygada => &BRYGADA,
+            Self::BrygadaItalic => &BRYGADA_ITALIC,
+            Self::Ysabeau => &YSABEAU,
+        }
+    }
+
     fn thousandths(self, letter: char) -> u16 {
+        let plain = self.plain().get(letter as usize);
+        if let Some(width) = plain.copied().filter(|width| *width > 0) {
+            return width;
+        }
         let table = self.table();
         let find = |letter: char| {
             let code = u16::try_from(u32::from(letter)).ok()?;
@@ -35,6 +51,19 @@ impl Face {
         };
         find(letter).or_else(|| find('M')).unwrap_or(1000)
     }
+}
+
+const ASCII: usize = 128;
+
+/// The rows of a table that are of ASCII, by their codes; nothing where there is none.
+const fn plain(table: &[(u16, u16)]) -> [u16; ASCII] {
+    let mut widths = [0; ASCII];
+    let mut row = 0;
+    while row < table.len() && (table[row].0 as usize) < ASCII {
+        widths[table[row].0 as usize] = table[row].1;
+        row += 1;
+    }
+    widths
 }
 
 /// Width of words at a type size of one.
@@ -54,6 +83,10 @@ mod tests {
     fn tables_are_in_order_and_letters_have_widths() {
         for face in [Face::Brygada, Face::BrygadaItalic, Face::Ysabeau] {
             assert!(face.table().is_sorted_by(|a, b| a.0 < b.0));
+            for (code, wide) in face.table() {
+                let letter = char::from_u32(u32::from(*code)).unwrap();
+                assert_eq!(face.thousandths(letter), *wide, "{letter}");
+            }
             assert!(width(face, "i") < width(face, "m"));
             assert!(
                 (width(face, "1") - width(face, "8")).abs() < 1e-9,

@@ -1,12 +1,13 @@
 //! A small writer of SVG: tenths of a pixel, escaped words, nothing that is no number.
 
+mod tenths;
 mod trace;
-
-use std::fmt::Write as _;
+mod words;
 
 use crate::Voice;
 use crate::geometry::{Point, Rect};
 
+use tenths::Tenths;
 pub(crate) use trace::Trace;
 
 /// A finished drawing.
@@ -56,7 +57,7 @@ impl Svg {
             .filter(|letter| letter.is_ascii_alphanumeric() || *letter == '-')
             .collect();
         Self {
-            out: String::with_capacity(8 * 1024),
+            out: String::with_capacity(16 * 1024),
             width,
             height,
             prefix,
@@ -71,15 +72,28 @@ impl Svg {
             height,
             prefix,
         } = self;
-        let description = cleaned(description);
-        let svg = format!(
-            "<svg class=\"drawn {kind}\" viewBox=\"0 0 {} {}\" role=\"img\" aria-labelledby=\"{prefix}-t {prefix}-d\">\
-             <title id=\"{prefix}-t\">{}</title><desc id=\"{prefix}-d\">{}</desc>{out}</svg>",
-            tenths(width),
-            tenths(height),
-            escaped(title),
-            escaped(&description),
-        );
+        let description = words::cleaned(description);
+        let mut svg = String::with_capacity(out.len() + 2 * description.len() + 256);
+        svg.push_str("<svg");
+        attribute(&mut svg, "class", &["drawn ", kind]);
+        svg.push_str(" viewBox=\"0 0 ");
+        Tenths::of(width).write(&mut svg);
+        svg.push(' ');
+        Tenths::of(height).write(&mut svg);
+        svg.push_str("\" role=\"img\"");
+        let by = [&prefix, "-t ", &prefix, "-d"];
+        attribute(&mut svg, "aria-labelledby", &by);
+        svg.push_str("><title");
+        attribute(&mut svg, "id", &[&prefix, "-t"]);
+        svg.push('>');
+        words::write(&mut svg, title);
+        svg.push_str("</title><desc");
+        attribute(&mut svg, "id", &[&prefix, "-d"]);
+        svg.push('>');
+        words::write(&mut svg, &description);
+        svg.push_str("</desc>");
+        svg.push_str(&out);
+        svg.push_str("</svg>");
         Drawing { svg, description }
     }
 
@@ -89,17 +103,19 @@ impl Svg {
     }
 
     pub(crate) fn group(&mut self, class: &str, inside: impl FnOnce(&mut Self)) {
-        self.wrapped(&format!("<g class=\"{class}\">"), inside);
+        self.wrapped("class", &[class], inside);
     }
 
     /// What lies inside the clip path of that id is seen.
     pub(crate) fn clipped(&mut self, id: &str, inside: impl FnOnce(&mut Self)) {
-        self.wrapped(&format!("<g clip-path=\"url(#{id})\">"), inside);
+        self.wrapped("clip-path", &["url(#", id, ")"], inside);
     }
 
-    fn wrapped(&mut self, open: &str, inside: impl FnOnce(&mut Self)) {
+    fn wrapped(&mut self, name: &str, value: &[&str], inside: impl FnOnce(&mut Self)) {
         let before = self.out.len();
-        self.out.push_str(open);
+        self.out.push_str("<g");
+        attribute(&mut self.out, name, value);
+        self.out.push('>');
         let opened = self.out.len();
         inside(self);
         if self.out.len() == opened {
@@ -111,10 +127,12 @@ impl Svg {
 
     pub(crate) fn define_clip(&mut self, id: &str, trace: &Trace) {
         if let Some(data) = trace.data() {
-            let _ = write!(
-                self.out,
-                "<clipPath id=\"{id}\"><path d=\"{data}\"/></clipPath>"
-            );
+            let out = &mut self.out;
+            out.push_str("<clipPath");
+            attribute(out, "id", &[id]);
+            out.push_str("><path");
+            attribute(out, "d", &[data]);
+            out.push_str("/></clipPath>");
         }
     }
 
@@ -126,87 +144,71 @@ impl Svg {
 
     pub(crate) fn trace(&mut self, class: &str, trace: &Trace) {
         if let Some(data) = trace.data() {
-            let _ = write!(self.out, "<path{} d=\"{data}\"/>", attribute(class));
+            self.open("<path", class);
+            attribute(&mut self.out, "d", &[data]);
+            self.out.push_str("/>");
         }
     }
 
     pub(crate) fn rect(&mut self, class: &str, rect: Rect) {
         let sizes = [rect.left, rect.top, rect.width(), rect.height()];
         if sizes.iter().all(|size| size.is_finite()) && rect.width() > 0.0 && rect.height() > 0.0 {
-            let [x, y, width, height] = sizes.map(tenths);
-            let _ = write!(
-                self.out,
-                "<rect{} x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"/>",
-                attribute(class)
-            );
+            self.open("<rect", class);
+            for (name, size) in ["x", "y", "width", "height"].into_iter().zip(sizes) {
+                length(&mut self.out, name, size);
+            }
+            self.out.push_str("/>");
         }
     }
 
     pub(crate) fn circle(&mut self, class: &str, centre: Point, radius: f64) {
         if centre.is_finite() && radius.is_finite() && radius > 0.0 {
-            let _ = write!(
-                self.out,
-                "<circle{} cx=\"{}\" cy=\"{}\" r=\"{}\"/>",
-                attribute(class),
-                tenths(centre.x),
-                tenths(centre.y),
-                tenths(radius)
-            );
+            self.open("<circle", class);
+            length(&mut self.out, "cx", centre.x);
+            length(&mut self.out, "cy", centre.y);
+            length(&mut self.out, "r", radius);
+            self.out.push_str("/>");
         }
     }
 
     /// Words on a line that begins, ends or has its middle at the place.
     pub(crate) fn text(&mut self, voice: Voice, at: Point, anchor: Anchor, words: &str) {
         if at.is_finite() && !words.is_empty() {
-            let _ = write!(
-                self.out,
-                "<text class=\"{}{}\" x=\"{}\" y=\"{}\">{}</text>",
-                voice.class(),
-                anchor.class(),
-                tenths(at.x),
-                tenths(at.y),
-                escaped(words)
-            );
+            let out = &mut self.out;
+            out.push_str("<text");
+            attribute(out, "class", &[voice.class(), anchor.class()]);
+            length(out, "x", at.x);
+            length(out, "y", at.y);
+            out.push('>');
+            words::write(out, words);
+            out.push_str("</text>");
+        }
+    }
+
+    /// Begins an element, with its class if it has one.
+    fn open(&mut self, element: &str, class: &str) {
+        self.out.push_str(element);
+        if !class.is_empty() {
+            attribute(&mut self.out, "class", &[class]);
         }
     }
 }
 
-fn attribute(class: &str) -> String {
-    if class.is_empty() {
-        String::new()
-    } else {
-        format!(" class=\"{class}\"")
-    }
+/// Writes an attribute whose value, of these pieces, needs no escape.
+fn attribute(out: &mut String, name: &str, value: &[&str]) {
+    out.push(' ');
+    out.push_str(name);
+    out.push_str("=\"");
+    value.iter().for_each(|piece| out.push_str(piece));
+    out.push('"');
 }
 
-/// A length to a tenth of a pixel, without a needless zero.
-fn tenths(value: f64) -> String {
-    let rounded = (value * 10.0).round() / 10.0;
-    // Adding nothing makes a positive zero of a negative one.
-    format!("{}", rounded + 0.0)
-}
-
-/// Words without the signs that XML does not know or would change.
-fn cleaned(words: &str) -> String {
-    let known = |letter: &char| !matches!(letter, '\u{FFFE}' | '\u{FFFF}');
-    let plain = |letter: char| if letter.is_control() { ' ' } else { letter };
-    words.chars().filter(known).map(plain).collect()
-}
-
-/// Words as text of XML, its five signs written out.
-fn escaped(words: &str) -> String {
-    let mut out = String::with_capacity(words.len());
-    for letter in cleaned(words).chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            letter => out.push(letter),
-        }
-    }
-    out
+fn length(out: &mut String, name: &str, pixels: f64) {
+    out.push(' ');
+    out.push_str(name);
+    out.push_str("=\"");
+    Tenths::of(pixels).write(out);
+    out.push('"');
 }
 
 #[cfg(test)]

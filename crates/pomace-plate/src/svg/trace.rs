@@ -1,15 +1,13 @@
 //! The data of a path: where the pen goes.
 
-use std::fmt::Write as _;
-
-use super::tenths;
+use super::Tenths;
 use crate::geometry::Point;
 
 /// Moves of a pen. One move to no number spoils the whole trace, which is then not drawn.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Trace {
     data: String,
-    last: Option<(String, String)>,
+    last: Option<Place>,
     spoilt: bool,
     drawn: bool,
 }
@@ -51,21 +49,19 @@ impl Trace {
 
     pub(crate) fn start(&mut self, to: Point) -> &mut Self {
         if self.accept(&[to]) {
-            let (x, y) = (tenths(to.x), tenths(to.y));
-            let _ = write!(self.data, "M{x} {y}");
-            self.last = Some((x, y));
+            self.places('M', &[to]);
         }
         self
     }
 
     pub(crate) fn line(&mut self, to: Point) -> &mut Self {
         if self.accept(&[to]) {
-            let (x, y) = (tenths(to.x), tenths(to.y));
-            let _ = match &self.last {
-                Some((_, last)) if *last == y => write!(self.data, "H{x}"),
-                Some((last, _)) if *last == x => write!(self.data, "V{y}"),
-                _ => write!(self.data, "L{x} {y}"),
-            };
+            let (x, y) = place(to);
+            match self.last {
+                Some((_, last)) if last == y => self.along('H', x),
+                Some((last, _)) if last == x => self.along('V', y),
+                _ => self.places('L', &[to]),
+            }
             self.last = Some((x, y));
             self.drawn = true;
         }
@@ -75,16 +71,7 @@ impl Trace {
     /// A cubic curve by its two handles and its end.
     pub(crate) fn curve(&mut self, first: Point, second: Point, to: Point) -> &mut Self {
         if self.accept(&[first, second, to]) {
-            let (x, y) = (tenths(to.x), tenths(to.y));
-            let _ = write!(
-                self.data,
-                "C{} {} {} {} {x} {y}",
-                tenths(first.x),
-                tenths(first.y),
-                tenths(second.x),
-                tenths(second.y),
-            );
-            self.last = Some((x, y));
+            self.places('C', &[first, second, to]);
             self.drawn = true;
         }
         self
@@ -107,9 +94,35 @@ impl Trace {
         self
     }
 
+    /// A move along one direction.
+    fn along(&mut self, letter: char, to: Tenths) {
+        self.data.push(letter);
+        to.write(&mut self.data);
+    }
+
+    /// A move by its places, the last of which is where the pen is then.
+    fn places(&mut self, letter: char, places: &[Point]) {
+        let mut before = letter;
+        for (x, y) in places.iter().copied().map(place) {
+            self.data.push(before);
+            x.write(&mut self.data);
+            self.data.push(' ');
+            y.write(&mut self.data);
+            self.last = Some((x, y));
+            before = ' ';
+        }
+    }
+
     fn accept(&mut self, places: &[Point]) -> bool {
         let fine = places.iter().all(|place| place.is_finite());
         self.spoilt |= !fine;
         fine
     }
+}
+
+/// A place as it is written.
+type Place = (Tenths, Tenths);
+
+fn place(at: Point) -> Place {
+    (Tenths::of(at.x), Tenths::of(at.y))
 }

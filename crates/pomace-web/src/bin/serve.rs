@@ -3,8 +3,13 @@
 use std::error::Error;
 use std::io::Write as _;
 
+use mimalloc::MiMalloc;
 use pomace_store::Place;
 use pomace_web::{Book, Options, Server};
+
+/// As in the program itself.
+#[global_allocator]
+static MEMORY: MiMalloc = MiMalloc;
 
 fn main() -> Result<(), Box<dyn Error>> {
     tokio::runtime::Builder::new_multi_thread()

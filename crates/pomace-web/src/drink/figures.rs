@@ -153,9 +153,11 @@ pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
     let Ok(outcome) = &study.outcome else {
         return html! {};
     };
+    let lines = 0..study.doc.lines.len();
+    let brought: Vec<Option<Mixture>> = lines.map(|at| study.brings(Spot::Line(at))).collect();
     let rows: Vec<Row> = TOLD
         .iter()
-        .filter_map(|told| row(study, outcome, told))
+        .filter_map(|told| row(study, outcome, &brought, told))
         .collect();
     html! {
         section class="section" {
@@ -193,7 +195,12 @@ fn figure(figures: &Figures, name: &str) -> Option<Figure> {
     })
 }
 
-fn row(study: &Study<'_>, outcome: &Outcome, told: &Told) -> Option<Row> {
+fn row(
+    study: &Study<'_>,
+    outcome: &Outcome,
+    brought: &[Option<Mixture>],
+    told: &Told,
+) -> Option<Row> {
     let report = &outcome.report;
     let served = figure(&report.after, told.name)?;
     let has_ice = !outcome.mixed.on_ice.is_empty();
@@ -210,17 +217,17 @@ fn row(study: &Study<'_>, outcome: &Outcome, told: &Told) -> Option<Row> {
         before: has_ice.then(|| value(&report.before)),
         served,
         later: later.map(|(_, figures)| value(figures)),
-        why: why(study, outcome, told),
+        why: why(study, outcome, brought, told),
     })
 }
 
-fn why(study: &Study<'_>, outcome: &Outcome, told: &Told) -> Why {
+fn why(study: &Study<'_>, outcome: &Outcome, brought: &[Option<Mixture>], told: &Told) -> Why {
     let mut why = Why {
         sentence: told.means.to_owned(),
         ..Why::default()
     };
     if let Some(made) = told.made {
-        bring(study, outcome, made, &mut why);
+        bring(study, outcome, brought, made, &mut why);
     }
     let name = FigureName {
         stage: "after_ice",
@@ -248,14 +255,20 @@ fn why(study: &Study<'_>, outcome: &Outcome, told: &Told) -> Why {
 }
 
 /// What each line brings of a substance.
-fn bring(study: &Study<'_>, outcome: &Outcome, made: Made, why: &mut Why) {
+fn bring(
+    study: &Study<'_>,
+    outcome: &Outcome,
+    brought: &[Option<Mixture>],
+    made: Made,
+    why: &mut Why,
+) {
     let mut shares = Vec::new();
     let mut sum = 0.0;
-    for (index, line) in study.doc.lines.iter().enumerate() {
-        let Some(brought) = study.brings(Spot::Line(index)) else {
+    for (index, (line, brought)) in study.doc.lines.iter().zip(brought).enumerate() {
+        let Some(brought) = brought else {
             continue;
         };
-        let grams = (made.grams)(&brought);
+        let grams = (made.grams)(brought);
         if grams < 0.005 {
             continue;
         }

@@ -85,15 +85,22 @@ impl<'a> Study<'a> {
         self.bench.brings(self.id, spot, self.grams(spot)?)
     }
 
+    /// The amounts of all lines, as they are shown.
+    pub(crate) fn amounts(&self, unit: Unit) -> Vec<Shown> {
+        let lines = self.doc.lines.iter().enumerate();
+        let shown = lines.map(|(index, line)| {
+            let amount = line.amount.as_ref().map(|amount| &amount.value);
+            self.shown(Spot::Line(index), amount, unit)
+        });
+        shown.collect()
+    }
+
     /// An amount in the unit that is wanted, with what plus and minus lead to.
-    pub(crate) fn shown(
-        &self,
-        spot: Spot,
-        amount: Option<&pomace_book::Amount>,
-        unit: Unit,
-    ) -> Shown {
+    fn shown(&self, spot: Spot, amount: Option<&pomace_book::Amount>, unit: Unit) -> Shown {
         let measures = self.bench.house().measures();
-        let reading = match self.in_unit(spot, unit) {
+        let in_unit = self.in_unit(spot, unit);
+        let is_as_written = in_unit.is_none();
+        let reading = match in_unit {
             Some(reading) => reading,
             None => match amount {
                 Some(amount) => amount.reading.clone(),
@@ -107,7 +114,6 @@ impl<'a> Study<'a> {
                 }
             },
         };
-        let is_as_written = unit == Unit::Written || self.in_unit(spot, unit).is_none();
         let text = match amount {
             Some(amount) if is_as_written => amount.text.trim().to_owned(),
             _ => reading.to_string(),
@@ -151,18 +157,10 @@ impl<'a> Study<'a> {
         }
     }
 
-    /// What a step more of a line does to the drink as served.
-    pub(crate) fn push(
-        &self,
-        spot: Spot,
-        reading: &Reading,
-        more: &str,
-    ) -> Option<(Stand, Figures)> {
-        let after = pomace_book::parse_amount(more).ok()?.reading;
-        let factor = size(&after)? / size(reading)?;
-        let mixed = self.bench.drink_with(self.id, spot, factor).ok()?;
-        let figures = Figures::of(&mixed.after);
-        Some((Stand::of(&figures)?, figures))
+    /// The drink as served, with so many times as much of one line.
+    pub(crate) fn with(&self, spot: Spot, times: f64) -> Option<Figures> {
+        let mixed = self.bench.drink_with(self.id, spot, times).ok()?;
+        Some(Figures::of(&mixed.after))
     }
 }
 
@@ -171,23 +169,6 @@ pub(crate) fn pours(millilitres: f64, measures: &[f64]) -> Option<String> {
     let poured = nearest_pours(millilitres, measures);
     let shown: Vec<String> = poured.iter().map(ToString::to_string).collect();
     (!shown.is_empty()).then(|| format!("{} mL", shown.join(" + ")))
-}
-
-/// The number of an amount, in its own unit.
-fn size(reading: &Reading) -> Option<f64> {
-    let size = match reading {
-        Reading::Mass { grams } => *grams,
-        Reading::Volume { millilitres } => *millilitres,
-        Reading::Measure { count, .. }
-        | Reading::Ounces { count }
-        | Reading::Count { count, .. } => *count,
-        Reading::Share { fraction, .. } => *fraction,
-        Reading::ToTaste { from: Some(from) } => return size(from),
-        Reading::ToTaste { from: None } | Reading::Between { .. } | Reading::Question { .. } => {
-            return None;
-        }
-    };
-    (size > 0.0).then_some(size)
 }
 
 /// A text as number and unit, where it is that.

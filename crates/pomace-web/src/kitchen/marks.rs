@@ -66,12 +66,8 @@ impl Kitchen {
 
     pub(crate) fn set_mark(&mut self, id: &Id, mark: Option<Mark>) {
         match mark {
-            Some(mark) => {
-                self.marks.insert(id.clone(), mark);
-            }
-            None => {
-                self.marks.remove(id);
-            }
+            Some(mark) => self.marks.put(id, mark),
+            None => self.marks.take_out(id),
         }
     }
 
@@ -79,23 +75,11 @@ impl Kitchen {
     pub(crate) fn neighbours(
         &self,
         apart: Option<&Id>,
-        (sourness, sweetness): (f64, f64),
+        place: (f64, f64),
         count: usize,
     ) -> Vec<(String, Mark)> {
-        // The nearest so far, in order: a large house has thousands, of which a dozen are wanted.
-        let mut near: Vec<(f64, &Id, &Mark)> = Vec::with_capacity(count + 1);
-        for (id, mark) in self.marks.iter().filter(|(id, _)| Some(*id) != apart) {
-            let away =
-                (mark.sourness_g_per_l - sourness).hypot(mark.sweetness_g_per_100ml - sweetness);
-            let is_further = |other: &(f64, &Id, &Mark)| (other.0, other.1) < (away, id);
-            let place = near.partition_point(is_further);
-            if place < count {
-                near.insert(place, (away, id, mark));
-                near.truncate(count);
-            }
-        }
-        near.into_iter()
-            .filter_map(|(_, id, mark)| Some((self.documents.get(id)?.name.clone(), mark.clone())))
+        let near = self.marks.nearest(apart, place, count).into_iter();
+        near.filter_map(|(id, mark)| Some((self.documents.get(id)?.name.clone(), mark.clone())))
             .collect()
     }
 }

@@ -4,6 +4,7 @@
 //! these out, so that a change to a drink costs the same in a book of ten drinks and in one of ten thousand.
 
 mod marks;
+mod near;
 mod opening;
 mod search;
 #[cfg(test)]
@@ -21,6 +22,7 @@ use pomace_book::{Book, Document, DocumentId, Finding, ReadOnce, names::fold};
 use pomace_store::{Current, Id, Revision};
 
 pub(crate) use marks::Mark;
+use near::Marks;
 pub(crate) use opening::Opening;
 use opening::Taken;
 use search::Names;
@@ -54,7 +56,7 @@ pub(crate) struct Kitchen {
     mentioned: Table,
     /// Those that hold the house's settings; of more than one the first counts.
     houses: BTreeSet<Id>,
-    marks: HashMap<Id, Mark>,
+    marks: Marks,
     /// The names as they are searched, once somebody did.
     searched: OnceLock<Names>,
 }
@@ -132,7 +134,7 @@ impl Kitchen {
         let Some(kept) = self.documents.remove(id) else {
             return;
         };
-        self.marks.remove(id);
+        self.marks.take_out(id);
         self.houses.remove(id);
         if let Some(names) = self.searched.get_mut() {
             names.take_out(id);

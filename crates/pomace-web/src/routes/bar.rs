@@ -2,21 +2,19 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_book::{Document, Reading, Spot};
-use pomace_store::Id;
 use serde::Deserialize;
 
-use super::drinks::house;
 use super::fault::Fault;
-use super::others;
+use super::opened::Opened;
 use crate::app::App;
-use crate::drink::step_words;
 use crate::drink::study::{Study, pours};
 use crate::view::frame::{self, Frame};
 use crate::view::said;
+use crate::view::steps::step_words;
 use crate::words::{Unit, letter, set};
 
 #[derive(Debug, Deserialize)]
@@ -40,16 +38,16 @@ fn seconds(steps: &[pomace_book::Step]) -> Option<u64> {
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(others::unreadable(&app, &id, &kept));
-    };
-    let around = app.kitchen().around(Some(&id), read);
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
+    let around = app.kitchen().around(Some(&id), &read);
     let bench = Bench::new(&around.book);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());

@@ -1,27 +1,30 @@
 //! Changes to a document: tried out, saved, or both by a plain form.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use axum::extract::{Form, Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Json, http};
-use pomace_book::{ReadOnce, Source};
 use pomace_plate::field::Ranges;
 use pomace_store::{Id, Token};
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::json;
 
+use super::answer::{Answer, Place};
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
+use super::opened::kept;
+use super::written::Written;
 use super::{ingredients, preps};
 use crate::app::{App, Saving};
 use crate::change::{self, Asked};
 use crate::devices::Who;
 use crate::drink::study::Stand;
 use crate::kitchen::Kept;
-use crate::view::Part;
 use crate::view::plate::Widths;
+use crate::view::{Part, stamp};
 use crate::words::Unit;
 
 /// A text to be tried out, and the changes that are to be made to it first.
@@ -40,20 +43,7 @@ pub(crate) struct Try {
     scales: Option<Place>,
     /// Stamps of the parts that the page has.
     #[serde(default)]
-    have: std::collections::HashMap<String, String>,
-}
-
-/// A place on the field, or the tops of its scales.
-#[derive(Clone, Copy, Debug, Deserialize, Serialize)]
-pub(crate) struct Place {
-    sour: f64,
-    sweet: f64,
-}
-
-fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
-    let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    Ok((id, kept))
+    have: HashMap<String, String>,
 }
 
 /// Works out a text without keeping it.
@@ -62,27 +52,12 @@ pub(crate) async fn try_out(
     Path(id): Path<String>,
     Json(asked): Json<Try>,
 ) -> Response {
-    match tried(&app, &id, asked) {
-        Ok(answer) => Json(answer).into_response(),
-        Err(fault) => fault.as_json(),
-    }
+    tried(&app, &id, asked).unwrap_or_else(|fault| fault.as_json())
 }
 
-fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
+fn tried(app: &App, id: &str, asked: Try) -> Result<Response, Fault> {
     let (id, kept) = kept(app, id)?;
-    let mut text = asked.text;
-    let mut refused = Vec::new();
-    for ask in &asked.changes {
-        match change::apply(&text, &kept.kind, ask) {
-            Ok(changed) => text = changed,
-            Err(error) => refused.push(error.to_string()),
-        }
-    }
-    let read = ReadOnce::of(Source::new(&kept.name, text.clone())).map_err(|findings| {
-        let first = findings.into_iter().next();
-        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
-        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
-    })?;
+    let (written, refused) = Written::changed(&kept, asked.text, &asked.changes)?;
     let showing = Showing {
         unit: asked.unit,
         widths: Widths::named(&asked.width).0,
@@ -95,34 +70,18 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
             sweetness_g_per_100ml: tops.sweet,
         }),
     };
-    let (parts, stand, scales) = parts(app, &id, &kept, &read, &showing)?;
-    let stand = stand.map(|stand| Place {
-        sour: stand.sourness_g_per_l,
-        sweet: stand.sweetness_g_per_100ml,
-    });
-    let scales = scales.map(|tops| Place {
-        sour: tops.sourness_g_per_l,
-        sweet: tops.sweetness_g_per_100ml,
-    });
-    let mut sent = serde_json::Map::new();
-    let mut stamps = serde_json::Map::new();
+    let (parts, stand, scales) = parts(app, &id, &kept, &written, &showing)?;
+    let mut answer = Answer::of(&written.read.source().text, kept.revision);
+    answer.stand = stand.map(Place::from);
+    answer.scales = scales.map(Place::from);
+    answer.refused = refused;
     for part in parts {
         let html = part.html.into_string();
         let stamp = stamp(&html);
-        if asked.have.get(part.name) != Some(&stamp) {
-            sent.insert(part.name.to_owned(), html.into());
-        }
-        stamps.insert(part.name.to_owned(), stamp.into());
+        let is_there = asked.have.get(part.name) == Some(&stamp);
+        answer.put(part.name, html, stamp, is_there);
     }
-    Ok(json!({
-        "text": text,
-        "parts": sent,
-        "stamps": stamps,
-        "stand": stand,
-        "scales": scales,
-        "refused": refused,
-        "revision": kept.revision,
-    }))
+    Ok(answer.into_response())
 }
 
 /// The parts of a document; of a drink, where it stands and the scales of its field.
@@ -133,32 +92,25 @@ fn parts(
     app: &App,
     id: &Id,
     kept: &Kept,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Worked, Fault> {
-    match read.document().kind() {
+    match written.read.document().kind() {
         "drink" => {
-            let shown = drinks::parts(app, id, kept.revision, read, showing)?;
+            let shown = drinks::parts(app, id, kept.revision, written, showing)?;
             Ok((shown.parts, shown.stand, Some(shown.ranges)))
         }
         "prep" => Ok((
-            preps::parts(app, id, kept.revision, read, showing)?,
+            preps::parts(app, id, kept.revision, written, showing)?,
             None,
             None,
         )),
         _ => Ok((
-            ingredients::parts(app, id, kept.revision, read, showing)?,
+            ingredients::parts(app, id, kept.revision, written, showing)?,
             None,
             None,
         )),
     }
-}
-
-fn stamp(html: &str) -> String {
-    let hash = html.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    format!("{hash:x}")
 }
 
 /// A text to be kept.
@@ -285,7 +237,7 @@ pub(crate) async fn form(
         enters: posted.enters,
         verb: posted.verb,
     };
-    let text = change::apply(&kept.text, &kept.kind, &asked).map_err(|error| {
+    let text = change::applied(&kept.text, &kept.kind, &asked).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
             error.to_string(),

@@ -2,19 +2,21 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
-use pomace_book::{Document, DocumentId, ReadOnce};
+use pomace_book::{Document, DocumentId};
 use pomace_plate::Width;
 use pomace_plate::field::Ranges;
 use pomace_store::Id;
 use serde::Deserialize;
 
 use super::fault::Fault;
+use super::opened::Opened;
+use super::written::Written;
 use crate::app::App;
 use crate::drink::study::{Stand, Study};
-use crate::drink::{self, Page, Shown, plate};
+use crate::drink::{self, Page, Shown, lines};
 use crate::kitchen::{Around, Kitchen};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
@@ -57,11 +59,11 @@ pub(crate) fn parts(
     app: &App,
     id: &Id,
     revision: u64,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Shown, Fault> {
     let kitchen = app.kitchen();
-    let around = kitchen.around(Some(id), read);
+    let around = kitchen.around(Some(id), &written.read);
     drop(kitchen);
     let bench = Bench::new(&around.book);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
@@ -69,7 +71,7 @@ pub(crate) fn parts(
     };
     let study = Study::of(&bench, around.document, drink);
     let links = (0..drink.lines.len())
-        .map(|line| plate::leads_to(&study, line).and_then(|document| link(&around, document)))
+        .map(|line| lines::leads_to(&study, line).and_then(|document| link(&around, document)))
         .collect();
     let stand = study
         .outcome
@@ -88,7 +90,7 @@ pub(crate) fn parts(
                 revision,
                 unit: showing.unit,
             },
-            text: &read.source().text,
+            draft: written.draft.as_ref(),
             widths: Widths(showing.widths),
             was: showing.was,
             kept: showing.kept,
@@ -114,22 +116,22 @@ pub(crate) fn house(kitchen: &Kitchen) -> String {
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(super::others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
     // Asked before, so that what is shown is never less than what is said.
     let is_marked = app.is_marked();
-    let shown = parts(&app, &id, kept.revision, read, &showing)?;
+    let shown = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let frame = Frame {
         house: &house,
         title: &kept.name,

@@ -37,6 +37,15 @@ impl Fault {
         )
     }
 
+    /// An answer that could not be put into words.
+    pub(crate) fn unwritten(error: &serde_json::Error) -> Self {
+        Self::new(
+            StatusCode::INTERNAL_SERVER_ERROR,
+            format!("The answer could not be written: {error}"),
+            "Load the page again",
+        )
+    }
+
     /// For a page's own script.
     pub(crate) fn as_json(&self) -> Response {
         let body = json!({ "fault": self.sentence, "mend": self.mend });

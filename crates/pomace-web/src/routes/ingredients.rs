@@ -2,18 +2,20 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::report::Figures;
-use pomace_book::edit::{Draft, Path as Key};
-use pomace_book::{Document, ReadOnce};
+use pomace_book::Document;
+use pomace_book::edit::Path as Key;
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
-use super::drinks::{Asked, Showing, house};
+use super::drinks::{Asked, Showing};
 use super::fault::Fault;
-use super::others::{self, imprint, notices};
+use super::opened::Opened;
+use super::others::{imprint, notices};
+use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
@@ -43,10 +45,10 @@ pub(crate) fn parts(
     app: &App,
     id: &Id,
     revision: u64,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Vec<Part>, Fault> {
-    let around = app.kitchen().around(Some(id), read);
+    let around = app.kitchen().around(Some(id), &written.read);
     let bench = Bench::new(&around.book);
     let document = around
         .book
@@ -57,7 +59,7 @@ pub(crate) fn parts(
         revision,
         unit: showing.unit,
     };
-    let draft = Draft::open(&read.source().text).ok();
+    let draft = written.draft.as_ref();
     let fields = match document {
         Document::House(_) => HOUSE,
         _ => INGREDIENT,
@@ -71,7 +73,6 @@ pub(crate) fn parts(
     };
     let name = &document.name().value;
     let value = |key: &str| {
-        let draft = draft.as_ref();
         draft
             .and_then(|draft| draft.get(&Key::top(key)))
             .unwrap_or_default()
@@ -124,20 +125,20 @@ pub(crate) fn parts(
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, read, &showing)?;
+    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let part = |name: &str| {
         parts
             .iter()

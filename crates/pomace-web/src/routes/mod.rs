@@ -1,5 +1,6 @@
 //! Addresses, and what answers there.
 
+mod answer;
 mod bar;
 mod book;
 mod changing;
@@ -10,9 +11,11 @@ mod finding;
 mod history;
 mod ingredients;
 mod making;
+mod opened;
 mod others;
 mod preps;
 mod trials;
+mod written;
 
 pub(crate) use others::clock;
 

@@ -3,25 +3,26 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::report::Figures;
 use pomace_bench::{Bench, Made, RunError};
 use pomace_book::edit::Draft;
-use pomace_book::{Document, DocumentId, PrepDoc, ReadOnce};
+use pomace_book::{Document, DocumentId, PrepDoc};
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
-use super::drinks::{self, Asked, Showing, house};
+use super::drinks::{self, Asked, Showing};
 use super::fault::Fault;
-use super::others::{self, imprint, notices};
+use super::opened::Opened;
+use super::others::{imprint, notices};
+use super::written::Written;
 use crate::app::App;
-use crate::drink::step_words;
 use crate::kitchen::Kept;
 use crate::view::figures::{self, Row, Why};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
-use crate::view::steps::{self, StepView};
+use crate::view::steps::{self, StepView, step_words};
 use crate::view::{Doc, Part, said, title};
 use crate::words::set;
 
@@ -37,10 +38,10 @@ pub(crate) fn parts(
     app: &App,
     id: &Id,
     revision: u64,
-    read: &ReadOnce,
+    written: &Written,
     showing: &Showing,
 ) -> Result<Vec<Part>, Fault> {
-    let around = app.kitchen().around(Some(id), read);
+    let around = app.kitchen().around(Some(id), &written.read);
     let bench = Bench::new(&around.book);
     let Some(Document::Prep(prep)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());
@@ -62,7 +63,7 @@ pub(crate) fn parts(
         revision,
         unit: showing.unit,
     };
-    let draft = Draft::open(&read.source().text).ok();
+    let draft = written.draft.as_ref();
     let used: Vec<(String, String)> = {
         let kitchen = app.kitchen();
         let mut used: Vec<(String, String)> = kitchen
@@ -86,7 +87,7 @@ pub(crate) fn parts(
                 prep.note.as_ref().map_or("", |note| &note.value),
             ),
         ),
-        Part::new("steps", steps_part(&study, &doc, draft.as_ref(), &used)),
+        Part::new("steps", steps_part(&study, &doc, draft, &used)),
         Part::new("asked", asked(&study)),
         Part::new("figures", figures_part(&study, Widths(showing.widths))),
         Part::new("leaves", leaves(&study)),
@@ -297,20 +298,20 @@ fn used_part(used: &[(String, String)]) -> Markup {
 
 pub(crate) async fn page(
     State(app): State<Arc<App>>,
-    Path(id): Path<String>,
+    opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let id = Id::parse(&id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
-    let house = house(&app.kitchen());
-    let Ok(read) = &kept.read else {
-        return Ok(others::unreadable(&app, &id, &kept));
-    };
+    let Opened {
+        id,
+        kept,
+        read,
+        house,
+    } = opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, read, &showing)?;
+    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
     let frame = Frame {
         house: &house,
         title: &kept.name,

@@ -85,8 +85,7 @@ struct Tried<'a> {
 }
 
 fn kept(app: &App, id: &str) -> Result<(Id, Kept, ReadOnce), Fault> {
-    let id = Id::parse(id).map_err(|_| Fault::nowhere())?;
-    let kept = app.kitchen().get(&id).cloned().ok_or_else(Fault::nowhere)?;
+    let (id, kept) = super::opened::kept(app, id)?;
     let read = kept.read.clone().map_err(|_| Fault::nowhere())?;
     Ok((id, kept, read))
 }

@@ -6,8 +6,9 @@ use pomace_book::{Document, demo};
 use pomace_plate::{field, glass, path, strip, whiskers};
 
 use super::plate::Widths;
-use crate::drink::plate;
+use crate::drink::glass::glass as glass_of;
 use crate::drink::study::Study;
+use crate::drink::{ice, plate};
 
 const INKS: [(&str, &str); 8] = [
     ("ink", "words and lines"),
@@ -88,7 +89,7 @@ fn drawings() -> Markup {
     };
     let study = Study::of(&bench, id, drink);
     let among = plate::field(&study, &[], Vec::new(), None, None);
-    let (on_ice, in_glass) = (plate::path(&study), plate::glass(&study));
+    let (on_ice, in_glass) = (ice::path_of(&study), glass_of(&study));
     let shares = strip::Strip {
         figure: "acid".to_owned(),
         unit: "g".to_owned(),

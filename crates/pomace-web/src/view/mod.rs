@@ -10,6 +10,9 @@ pub(crate) mod qr;
 pub(crate) mod said;
 pub(crate) mod steps;
 
+use std::hash::BuildHasher as _;
+
+use foldhash::quality::FixedState;
 use maud::{Markup, html};
 
 /// A named piece of a page, which a change may replace.
@@ -27,6 +30,11 @@ impl Part {
     pub(crate) fn placed(&self) -> Markup {
         html! { div data-part=(self.name) { (self.html) } }
     }
+}
+
+/// What tells a piece of a page from another: a page says which it has, and is sent the others.
+pub(crate) fn stamp(html: &str) -> String {
+    format!("{:x}", FixedState::default().hash_one(html))
 }
 
 /// Fields that every change carries: what is done, and where.

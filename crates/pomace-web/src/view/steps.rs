@@ -2,10 +2,10 @@
 
 use maud::{Markup, html};
 use pomace_book::edit::{Draft, Path};
-use pomace_book::{GarnishAction, Verb};
+use pomace_book::{GarnishAction, Step, Verb};
 
 use super::{At, Doc};
-use crate::words::sentence;
+use crate::words::{and, sentence, set};
 
 /// A step, ready to be shown.
 pub(crate) struct StepView {
@@ -19,6 +19,57 @@ pub(crate) struct StepView {
     /// What is in the vessel after it, and how cold.
     pub after: Option<(String, String)>,
     pub said: Vec<(String, String)>,
+}
+
+/// What a step is, in few words and in more.
+pub(crate) fn step_words(step: &Step, letters: &[char]) -> (String, String) {
+    let text = |value: Option<String>| value.unwrap_or_default();
+    let mut words = step.verb.value.word().to_owned();
+    if let Some(what) = &step.what {
+        words.push_str(&format!(" {}", what.value));
+    }
+    if let Some(amount) = &step.amount {
+        words.push_str(&format!(", {}", amount.value.text.trim()));
+    }
+    if !letters.is_empty() {
+        if step.verb.value == Verb::Top {
+            words.push_str(" with");
+        }
+        let named: Vec<String> = letters.iter().map(char::to_string).collect();
+        words.push_str(&format!(" {}", and(&named)));
+    }
+    if let Some(time) = &step.time {
+        words.push_str(&format!(" {}", time.value));
+    }
+    let notes = [
+        text(
+            step.temperature
+                .as_ref()
+                .map(|t| format!("{} °C", set(t.value, 0))),
+        ),
+        text(
+            step.through
+                .as_ref()
+                .map(|t| format!("through {}", t.value)),
+        ),
+        text(step.ice.as_ref().map(|i| i.value.text.clone())),
+        text(
+            step.glass
+                .as_ref()
+                .map(|g| format!("into {}", g.value.text)),
+        ),
+        text(step.over.as_ref().map(|o| format!("over {}", o.value))),
+        text(step.name_as.as_ref().map(|n| format!("called {}", n.value))),
+        text(step.keep.as_ref().map(|k| format!("kept: {}", k.value))),
+        text(
+            step.by_product
+                .as_ref()
+                .map(|b| format!("leaves {}", b.value)),
+        ),
+        text(step.note.as_ref().map(|n| n.value.clone())),
+    ];
+    let notes: Vec<String> = notes.into_iter().filter(|n| !n.is_empty()).collect();
+    (words, notes.join(", "))
 }
 
 /// A field of a step: its key, what it asks, an example.
