@@ -187,6 +187,7 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown, is_marked: bool) ->
 mod tests {
     use pomace_store::{Place, Store, Token};
 
+    use super::super::opened;
     use super::*;
     use crate::app::Saving;
 
@@ -211,7 +212,14 @@ mod tests {
         let app = Arc::new(App::open(store, false).await.unwrap());
         let shown = async || {
             let asked = Query(Asked::default());
-            let page = page(State(Arc::clone(&app)), Path(id.to_string()), asked).await;
+            let (id, kept) = opened::kept(&app, &id.to_string()).map_err(|_| ()).unwrap();
+            let opened = Opened {
+                id,
+                read: kept.read.clone().unwrap(),
+                kept,
+                house: "h".to_owned(),
+            };
+            let page = page(State(Arc::clone(&app)), opened, asked).await;
             page.map_err(|_| ()).unwrap().into_string()
         };
         assert!(shown().await.contains("not all on the field yet"));
