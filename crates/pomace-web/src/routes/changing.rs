@@ -20,8 +20,8 @@ use crate::change::{self, Asked};
 use crate::devices::Who;
 use crate::drink::study::Stand;
 use crate::kitchen::Kept;
-use crate::view::Part;
 use crate::view::plate::Widths;
+use crate::view::{Part, stamp};
 use crate::words::Unit;
 
 /// A text to be tried out, and the changes that are to be made to it first.
@@ -48,6 +48,24 @@ pub(crate) struct Try {
 pub(crate) struct Place {
     sour: f64,
     sweet: f64,
+}
+
+impl From<Stand> for Place {
+    fn from(stand: Stand) -> Self {
+        Self {
+            sour: stand.sourness_g_per_l,
+            sweet: stand.sweetness_g_per_100ml,
+        }
+    }
+}
+
+impl From<Ranges> for Place {
+    fn from(tops: Ranges) -> Self {
+        Self {
+            sour: tops.sourness_g_per_l,
+            sweet: tops.sweetness_g_per_100ml,
+        }
+    }
 }
 
 fn kept(app: &App, id: &str) -> Result<(Id, Kept), Fault> {
@@ -96,14 +114,8 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
         }),
     };
     let (parts, stand, scales) = parts(app, &id, &kept, &read, &showing)?;
-    let stand = stand.map(|stand| Place {
-        sour: stand.sourness_g_per_l,
-        sweet: stand.sweetness_g_per_100ml,
-    });
-    let scales = scales.map(|tops| Place {
-        sour: tops.sourness_g_per_l,
-        sweet: tops.sweetness_g_per_100ml,
-    });
+    let stand = stand.map(Place::from);
+    let scales = scales.map(Place::from);
     let mut sent = serde_json::Map::new();
     let mut stamps = serde_json::Map::new();
     for part in parts {
@@ -154,13 +166,6 @@ fn parts(
     }
 }
 
-fn stamp(html: &str) -> String {
-    let hash = html.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    format!("{hash:x}")
-}
-
 /// A text to be kept.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Save {
@@ -205,31 +210,25 @@ pub(crate) async fn save(
             "when": stamp.when.as_str(),
         }))
         .into_response(),
+        // Another document, which a new name would have changed: nothing stands against this text.
+        Ok(Err(overtaken)) if overtaken.theirs.stamp.document != id => Fault::new(
+            StatusCode::SERVICE_UNAVAILABLE,
+            "A document that calls for this one was saved at the same moment",
+            "It is sent again by itself",
+        )
+        .as_json(),
         Ok(Err(overtaken)) => {
             let theirs = &overtaken.theirs;
             let body = json!({
                 "fault": format!("{} changed this at {}", theirs.stamp.who, theirs.stamp.when.as_str()),
                 "revision": theirs.stamp.revision,
+                "when": theirs.stamp.when.as_str(),
                 "text": theirs.text,
-                "differ": differ(&theirs.text, &asked.text),
             });
             (StatusCode::CONFLICT, Json(body)).into_response()
         }
         Err(error) => Fault::from(error).as_json(),
     }
-}
-
-/// The lines in which two texts differ: theirs, ours.
-fn differ(theirs: &str, ours: &str) -> serde_json::Value {
-    let only = |of: &str, other: &str| -> Vec<String> {
-        let other: Vec<&str> = other.lines().map(str::trim).collect();
-        of.lines()
-            .map(str::trim)
-            .filter(|line| !line.is_empty() && !other.contains(line))
-            .map(str::to_owned)
-            .collect()
-    };
-    json!({ "theirs": only(theirs, ours), "ours": only(ours, theirs) })
 }
 
 /// A form's fields: the change, and what the page was based on.

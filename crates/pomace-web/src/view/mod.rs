@@ -25,8 +25,17 @@ impl Part {
 
     /// In its place on the page.
     pub(crate) fn placed(&self) -> Markup {
-        html! { div data-part=(self.name) { (self.html) } }
+        html! { div data-part=(self.name) data-stamp=(stamp(&self.html.0)) { (self.html) } }
     }
+}
+
+/// What tells a piece of a page from another: a page says which it has, and is sent the others.
+pub(crate) fn stamp(html: &str) -> String {
+    // FNV-1a, 64 bits.
+    let hash = html.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    });
+    format!("{hash:x}")
 }
 
 /// Fields that every change carries: what is done, and where.

@@ -5,6 +5,7 @@ mod chromium;
 mod page;
 mod pages;
 mod server;
+mod wire;
 
 mod at_the_bar;
 mod changing;
@@ -13,6 +14,8 @@ mod from_nothing;
 mod keyboard;
 mod looks;
 mod lost;
+mod own;
 mod plain;
 mod together;
 mod traffic;
+mod turns;
