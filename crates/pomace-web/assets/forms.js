@@ -1,4 +1,5 @@
 // What a form asks for, as the server takes it.
+import { FIELDS, placeOf } from "./typed.js";
 
 const TEXTS = ["list", "key", "what", "amount", "enters", "verb"];
 const NUMBERS = ["at", "to"];
@@ -24,11 +25,19 @@ export function changeOfTap({ key, side }) {
   return button && !button.disabled ? changeOf(button.form, button) : null;
 }
 
-// Whether a form says nothing new. What it says counts as sent from now on.
-export function isAsItWas(form) {
+// What a form says in its one field counts as sent from now on; null where it says nothing new.
+export function send(form) {
   const field = form.elements.value;
-  if (field?.nodeName !== "INPUT" || field.type === "hidden") return false;
-  if (field.value === field.defaultValue) return true;
+  if (field?.nodeName !== "INPUT" || field.type === "hidden") return {};
+  if (field.value === field.defaultValue) return null;
+  const sent = { field: placeOf(field), was: field.defaultValue };
   field.defaultValue = field.value;
-  return false;
+  return sent;
+}
+
+// A field whose words were refused has them as words that were not sent.
+export function giveBack({ change, field, was }) {
+  for (const one of document.querySelectorAll(FIELDS)) {
+    if (placeOf(one) === field && one.value === change.value) one.defaultValue = was;
+  }
 }

@@ -3,6 +3,8 @@ import { mark, say, unsay } from "./notices.js";
 import { state } from "./state.js";
 
 const LONGEST_WAIT_MS = 12000;
+// So long a silence is told of.
+const LATE_MS = 2000;
 
 let wait = 0, timer = 0, isSilent = false, again;
 
@@ -27,9 +29,13 @@ function rest() {
 }
 
 // What the server answers; null where nobody does, or not in time, or something else does in its place.
-export async function post(what, body, { patience, isLeaving }) {
+export async function post(what, body, { patience, isLeaving, late }) {
   const silence = new AbortController();
   const end = setTimeout(() => silence.abort(), patience);
+  const soon = setTimeout(() => {
+    sayCut("No answer yet.");
+    late?.();
+  }, LATE_MS);
   try {
     const sent = JSON.stringify(body);
     const answer = await fetch(`/d/${state.id}/${what}`, {
@@ -48,6 +54,7 @@ export async function post(what, body, { patience, isLeaving }) {
     return null;
   } finally {
     clearTimeout(end);
+    clearTimeout(soon);
   }
 }
 
@@ -63,10 +70,10 @@ function unreached() {
   waitLonger();
 }
 
-export function sayCut() {
+export function sayCut(sentence = "No connection.") {
   const count = state.todo.length;
   const waiting = count === 0 ? "" : count === 1 ? " One change waits." : ` ${count} changes wait.`;
-  say("offline", "No connection.", `What you enter is kept on this device and sent when it is back.${waiting}`);
+  say("offline", sentence, `What you enter is kept on this device and sent when it is back.${waiting}`);
   mark("not kept yet");
 }
 

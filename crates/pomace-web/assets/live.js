@@ -1,12 +1,12 @@
 // A document that answers at once: each form of the page is sent without leaving it, tried out, shown, and a
 // moment later kept. What is asked while an answer is under way waits for its turn.
 import { look, takeUp } from "./earlier.js";
-import { changeOf, changeOfTap, isAsItWas, tapOf } from "./forms.js";
+import { changeOf, changeOfTap, giveBack, send, tapOf } from "./forms.js";
 import * as keeping from "./keeping.js";
 import { meet } from "./kept.js";
 import * as line from "./line.js";
 import { morph } from "./morph.js";
-import { say } from "./notices.js";
+import { mark, say, unsay } from "./notices.js";
 import { back, carry, movementOf } from "./places.js";
 import { dirty, remember, state } from "./state.js";
 import { gather, isOne } from "./typed.js";
@@ -62,9 +62,12 @@ function listen() {
 // ---- what is asked ----
 
 function ask(entry) {
+  unsay("back");
+  unsay("refused");
   state.todo.push(entry);
   remember();
   if (line.isCut()) line.sayCut();
+  else mark("not kept yet");
   attempt();
 }
 
@@ -78,9 +81,10 @@ function submitted(event) {
     return;
   }
   const change = changeOf(form, event.submitter);
-  if (change.do === "set" && isAsItWas(form)) return;
+  const sent = change.do === "set" ? send(form) : {};
+  if (!sent) return;
   if (change.do === "add") form.reset();
-  ask({ change });
+  ask({ change, ...sent });
   gather();
 }
 
@@ -152,14 +156,17 @@ async function attempt() {
       text, changes: change ? [change] : [], in: unit, width: drawn,
       was: change ? shown.stand : null, scales: shown.scales, have: shown.stamps,
     },
-    { patience: PATIENCE_MS },
+    { patience: PATIENCE_MS, late: pale },
   );
   isTrying = false;
-  if (!answer) main.classList.add("stale");
+  if (!answer) pale();
   else if (answer.isGood) worked(answer, change, text, drawn);
   else refused(answer, change);
   if (answer && !line.isWaiting() && (isWanted || state.todo.length)) await attempt();
 }
+
+// The figures may be of another text than the page's.
+const pale = () => main.classList.add("stale");
 
 function worked(answer, change, text, drawn) {
   // Another text has taken the place of the one that was tried.
@@ -167,7 +174,8 @@ function worked(answer, change, text, drawn) {
     isWanted = true;
     return;
   }
-  if (change) state.todo.shift();
+  const asked = change && state.todo.shift();
+  if (asked?.field && answer.refused.length) giveBack(asked);
   if (answer.text !== text) {
     const movement = movementOf(change);
     state.undo.push({ text, movement: back(movement) });
@@ -197,13 +205,14 @@ function refused({ status, fault, mend }, change) {
     keeping.gone();
     return;
   }
-  say("fault", `${fault}.`, `${mend}.`);
+  say("fault", `${fault}.`, `${mend.charAt(0).toUpperCase()}${mend.slice(1)}.`);
   if (!IN_VAIN.includes(status)) {
     line.waitLonger();
     return;
   }
-  if (change) state.todo.shift();
-  remember();
+  const asked = change && state.todo.shift();
+  if (asked?.field) giveBack(asked);
+  gather();
   settle();
 }
 
@@ -221,6 +230,8 @@ function show(parts) {
   for (const button of document.querySelectorAll("[data-undo]")) button.hidden = state.undo.length === 0;
   for (const button of document.querySelectorAll("[data-redo]")) button.hidden = state.redo.length === 0;
   for (const field of document.querySelectorAll("form[data-change] input[name=based_on]")) field.value = state.revision;
+  const house = document.title.split(" · ").pop();
+  document.title = `${document.querySelector("h1").textContent} · ${house}`;
 }
 
 function again() {

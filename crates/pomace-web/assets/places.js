@@ -62,5 +62,5 @@ function follow(entry, movement, mine) {
   if (at === null) return null;
   const moved = { ...change, at };
   if (change.to !== undefined) moved.to = at + change.to - change.at;
-  return { change: moved };
+  return { ...entry, change: moved };
 }

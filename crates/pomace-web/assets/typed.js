@@ -2,9 +2,9 @@
 import { remember, state } from "./state.js";
 import { say } from "./notices.js";
 
-const FIELDS = "form[data-change] input:not([type=hidden])";
+export const FIELDS = "form[data-change] input:not([type=hidden])";
 
-const placeOf = (field) => {
+export const placeOf = (field) => {
   const part = (name) => field.form?.elements[name]?.value ?? "";
   return [part("do"), part("list"), part("at"), part("key"), field.name].join("/");
 };

@@ -16,7 +16,7 @@ use crate::kitchen::Mark;
 use crate::view::lines::{self, LineView};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView};
-use crate::view::{At, Doc, Part, said, title};
+use crate::view::{self, At, Doc, Part, said, title};
 use crate::words::{Unit, known, letter, set};
 use study::{Outcome, Stand, Study};
 
@@ -304,12 +304,11 @@ fn lines_part(
     html! {
         section class="section lines" {
             header { h2 { "Lines" }
+                div class="acts" { (view::undo()) }
                 div class="acts" {
                     @for unit in Unit::ALL {
                         a class="act" href={ "?in=" (unit.key()) } data-unit=(unit.key()) aria-current=[(unit == doc.unit).then_some("true")] { (unit.label()) }
                     }
-                    button class="act" type="button" data-undo hidden { "undo" }
-                    button class="act" type="button" data-redo hidden { "redo" }
                 }
             }
             @for view in views { (lines::line(doc, &view)) }

@@ -8,13 +8,14 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Json, http};
 use pomace_book::{ReadOnce, Source};
 use pomace_plate::field::Ranges;
-use pomace_store::{Id, Token};
+use pomace_store::{Id, Stamp, Token};
 use serde::{Deserialize, Serialize};
 use serde_json::json;
 
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
-use super::{ingredients, preps};
+use super::others::clock;
+use super::{ingredients, naming, preps};
 use crate::app::{App, Saving};
 use crate::change::{self, Asked};
 use crate::devices::Who;
@@ -22,7 +23,7 @@ use crate::drink::study::Stand;
 use crate::kitchen::Kept;
 use crate::view::plate::Widths;
 use crate::view::{Part, stamp};
-use crate::words::Unit;
+use crate::words::{Unit, sentence};
 
 /// A text to be tried out, and the changes that are to be made to it first.
 #[derive(Debug, Deserialize)]
@@ -91,6 +92,10 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
     let mut text = asked.text;
     let mut refused = Vec::new();
     for ask in &asked.changes {
+        if let Some(taken) = naming::taken(app, &id, &kept.kind, ask) {
+            refused.push(taken);
+            continue;
+        }
         match change::apply(&text, &kept.kind, ask) {
             Ok(changed) => text = changed,
             Err(error) => refused.push(error.to_string()),
@@ -220,7 +225,7 @@ pub(crate) async fn save(
         Ok(Err(overtaken)) => {
             let theirs = &overtaken.theirs;
             let body = json!({
-                "fault": format!("{} changed this at {}", theirs.stamp.who, theirs.stamp.when.as_str()),
+                "fault": changed_at(&theirs.stamp),
                 "revision": theirs.stamp.revision,
                 "when": theirs.stamp.when.as_str(),
                 "text": theirs.text,
@@ -229,6 +234,12 @@ pub(crate) async fn save(
         }
         Err(error) => Fault::from(error).as_json(),
     }
+}
+
+/// Who saved last, and when.
+fn changed_at(stamp: &Stamp) -> String {
+    let who = sentence(&stamp.who);
+    format!("{who} changed this at {}", clock(stamp.when.as_str()))
 }
 
 /// A form's fields: the change, and what the page was based on.
@@ -284,6 +295,13 @@ pub(crate) async fn form(
         enters: posted.enters,
         verb: posted.verb,
     };
+    if let Some(taken) = naming::taken(&app, &id, &kept.kind, &asked) {
+        return Err(Fault::new(
+            StatusCode::BAD_REQUEST,
+            taken,
+            "Go back, and choose another",
+        ));
+    }
     let text = change::apply(&kept.text, &kept.kind, &asked).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
@@ -305,9 +323,8 @@ pub(crate) async fn form(
         Err(overtaken) => Err(Fault::new(
             http::StatusCode::CONFLICT,
             format!(
-                "{} changed this at {}, after your page was loaded",
-                overtaken.theirs.stamp.who,
-                overtaken.theirs.stamp.when.as_str()
+                "{}, after your page was loaded",
+                changed_at(&overtaken.theirs.stamp)
             ),
             "Nothing was overwritten. Go back, load the page again to see theirs, and make your change there",
         )),

@@ -10,6 +10,7 @@ mod finding;
 mod history;
 mod ingredients;
 mod making;
+mod naming;
 mod others;
 mod preps;
 mod trials;

@@ -87,6 +87,14 @@ impl Doc<'_> {
     }
 }
 
+/// A step back, and forth again. Their places are kept free: a second press on the one must not meet the other.
+pub(crate) fn undo() -> Markup {
+    html! {
+        button class="act" type="button" data-undo hidden { "undo" }
+        button class="act" type="button" data-redo hidden { "redo" }
+    }
+}
+
 /// The title of a document's page: its name, and a word about it; opened, both can be changed.
 pub(crate) fn title(doc: &Doc<'_>, name: &str, note: &str) -> Markup {
     let at = |key| At {

@@ -5,6 +5,7 @@ mod chromium;
 mod page;
 mod pages;
 mod server;
+mod wet_hands;
 mod wire;
 
 mod at_the_bar;

@@ -9,7 +9,7 @@ use super::server::Server;
 const FIRST: &str = "[data-key='line-0']";
 const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 /// Long enough that several things are pressed before an answer.
-const SLOW_MS: u32 = 700;
+const SLOW_MS: u32 = 2500;
 
 fn open(browser: &Browser) -> (Page, Server) {
     let (page, server) = (browser.page(), Server::demo());
