@@ -44,7 +44,7 @@ fn amounts(server: &Server) -> Vec<String> {
     history.iter().map(|(_, text)| amount(text)).collect()
 }
 
-/// Sets 45 mL, which is kept, and nobody tells the page.
+/// Sets 45 mL, which is kept, and nobody tells the page; it is cut off before it can ask again.
 fn answer_is_lost(page: &Page, server: &Server) {
     let left = page.loses_answers("/save", 1);
     set(page, AMOUNT, "45");
@@ -52,6 +52,7 @@ fn answer_is_lost(page: &Page, server: &Server) {
         "its answer is lost",
         "document.querySelector('[data-notice=offline]')",
     );
+    page.is_offline(true);
     assert_eq!(left.load(Ordering::SeqCst), 0);
     assert_eq!(amounts(server), ["40 mL", "45 mL"]);
 }
@@ -64,6 +65,7 @@ fn a_save_whose_answer_is_lost_is_not_somebody_elses() {
     answer_is_lost(&page, &server);
     // Before it is sent again, something else is changed.
     set(&page, SECOND, "25");
+    page.is_offline(false);
     page.is_kept_as(3);
     assert!(!page.has("[data-notice=conflict]"));
     shows(&page, AMOUNT, "45");
@@ -82,6 +84,7 @@ fn a_save_whose_answer_is_lost_can_be_undone() {
     answer_is_lost(&page, &server);
     // What the page takes for kept already is kept once more, since something came between.
     page.tap("[data-undo]");
+    page.is_offline(false);
     page.is_kept_as(3);
     assert_eq!(amounts(&server), ["40 mL", "45 mL", "40 mL"]);
 }
@@ -97,6 +100,7 @@ fn a_server_killed_before_it_could_answer_is_no_conflict_either() {
     page.tap("[data-key='line-0'] .minus");
     // The page is closed with all of that unsent.
     page.go("about:blank");
+    page.is_offline(false);
     server.start();
     page.open(&server, "Second Pressing");
     shows(&page, AMOUNT, "47.5");
@@ -106,12 +110,36 @@ fn a_server_killed_before_it_could_answer_is_no_conflict_either() {
 }
 
 #[test]
+fn a_page_closed_before_any_answer_goes_on_from_its_own_save() {
+    let browser = Browser::open();
+    let page = browser.page();
+    let server = house(&page);
+    let left = page.loses_answers("/save", 1000);
+    set(&page, AMOUNT, "45");
+    page.wait(
+        "it is sent",
+        "document.querySelector('[data-notice=offline]')",
+    );
+    assert_eq!(amounts(&server), ["40 mL", "45 mL"]);
+    set(&page, AMOUNT, "50");
+    // The server refuses this one, since it knows the one before; nobody hears of that either.
+    let sent = "JSON.parse(Object.values(localStorage)[0]).draft.sent.length";
+    page.wait("it is sent too", &format!("{sent} === 2"));
+    page.go("about:blank");
+    left.store(0, Ordering::SeqCst);
+    page.open(&server, "Second Pressing");
+    shows(&page, AMOUNT, "50");
+    page.is_kept_as(3);
+    assert!(!page.has("[data-notice=conflict]"));
+    assert_eq!(amounts(&server), ["40 mL", "45 mL", "50 mL"]);
+}
+
+#[test]
 fn a_lost_answer_hides_nobody_elses_change() {
     let browser = Browser::open();
     let (page, other) = (browser.page(), browser.stranger());
     let server = house(&page);
     answer_is_lost(&page, &server);
-    page.is_offline(true);
     set(&page, SECOND, "25");
     other.open(&server, "Second Pressing");
     set(&other, AMOUNT, "60");
