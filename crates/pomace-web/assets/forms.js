@@ -25,19 +25,22 @@ export function changeOfTap({ key, side }) {
   return button && !button.disabled ? changeOf(button.form, button) : null;
 }
 
-// What a form says in its one field counts as sent from now on; null where it says nothing new.
-export function send(form) {
-  const field = form.elements.value;
-  if (field?.nodeName !== "INPUT" || field.type === "hidden") return {};
-  if (field.value === field.defaultValue) return null;
-  const sent = { field: placeOf(field), was: field.defaultValue };
-  field.defaultValue = field.value;
+// What is typed in a form counts as sent from now on: its fields, with what stood in them before. Null where
+// it says nothing new.
+export function send(form, change) {
+  const typed = [...form.querySelectorAll(FIELDS)].filter((field) => field.value !== field.defaultValue);
+  if (change.do === "set" && typed.length === 0 && form.elements.value?.matches?.(FIELDS)) return null;
+  const sent = typed.map((field) => ({ place: placeOf(field), was: field.defaultValue, is: field.value }));
+  if (change.do === "add") form.reset();
+  else for (const field of typed) field.defaultValue = field.value;
   return sent;
 }
 
 // A field whose words were refused has them as words that were not sent.
-export function giveBack({ change, field, was }) {
-  for (const one of document.querySelectorAll(FIELDS)) {
-    if (placeOf(one) === field && one.value === change.value) one.defaultValue = was;
+export function giveBack(sent) {
+  for (const field of document.querySelectorAll(FIELDS)) {
+    const one = sent.find(({ place }) => place === placeOf(field));
+    if (one && field.value === one.is) field.defaultValue = one.was;
+    else if (one && field.value === one.was) field.value = one.is;
   }
 }

@@ -13,6 +13,7 @@ import { gather, isOne } from "./typed.js";
 import { watchFields } from "./find.js";
 
 const PATIENCE_MS = 8000;
+const SLIP_MS = 500;
 const WIDTHS = [["desktop", "(min-width:1440px)"], ["tablet", "(min-width:768px)"]];
 // A change that cannot be made now or later.
 const IN_VAIN = [400, 413, 422];
@@ -21,6 +22,8 @@ const IN_VAIN = [400, 413, 422];
 // drawings, none while there are drawings for all.
 let main, shown, unit;
 let isTrying = false, isWanted = false, isLooking = true;
+// When a form added something last.
+const added = new WeakMap();
 // How items moved since the page was last laid out.
 let moving = [];
 
@@ -81,10 +84,11 @@ function submitted(event) {
     return;
   }
   const change = changeOf(form, event.submitter);
-  const sent = change.do === "set" ? send(form) : {};
-  if (!sent) return;
-  if (change.do === "add") form.reset();
-  ask({ change, ...sent });
+  // A wet finger that slips presses twice; nobody adds two things so soon.
+  if (change.do === "add" && event.timeStamp - (added.get(form) ?? -Infinity) < SLIP_MS) return;
+  added.set(form, event.timeStamp);
+  const sent = send(form, change);
+  if (sent) ask({ change, sent });
   gather();
 }
 
@@ -175,7 +179,7 @@ function worked(answer, change, text, drawn) {
     return;
   }
   const asked = change && state.todo.shift();
-  if (asked?.field && answer.refused.length) giveBack(asked);
+  if (asked?.sent && answer.refused.length) giveBack(asked.sent);
   if (answer.text !== text) {
     const movement = movementOf(change);
     state.undo.push({ text, movement: back(movement) });
@@ -205,13 +209,13 @@ function refused({ status, fault, mend }, change) {
     keeping.gone();
     return;
   }
-  say("fault", `${fault}.`, `${mend.charAt(0).toUpperCase()}${mend.slice(1)}.`);
+  say("fault", `${fault}.`, `${mend}.`);
   if (!IN_VAIN.includes(status)) {
     line.waitLonger();
     return;
   }
   const asked = change && state.todo.shift();
-  if (asked?.field) giveBack(asked);
+  if (asked?.sent) giveBack(asked.sent);
   gather();
   settle();
 }

@@ -94,6 +94,8 @@ pub(crate) struct Asked {
 pub(crate) enum Refused {
     #[error("this page asked for a change that it may not make ({0}): load it again")]
     Unknown(String),
+    #[error("It does not say what goes in: type that, and how much of it")]
+    Nameless,
     #[error("{0}")]
     Edit(#[from] EditError),
 }
@@ -122,6 +124,9 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
             let key = asked.key.as_deref().unwrap_or_default();
             if !list.keys().contains(&key) {
                 return Err(Refused::Unknown(format!("key {key}")));
+            }
+            if list == List::Line && key == "what" && asked.value.trim().is_empty() {
+                return Err(Refused::Nameless);
             }
             let path = Path::item(list.key(), at(asked)?, key);
             write(&mut draft, &path, &with_unit(&asked.value, &asked.unit))?;
@@ -154,6 +159,9 @@ pub(crate) fn apply(text: &str, kind: &str, asked: &Asked) -> Result<String, Ref
                 .collect();
             if keys.is_empty() {
                 return Ok(text.to_owned());
+            }
+            if list == List::Line && !keys.iter().any(|(key, _)| *key == "what") {
+                return Err(Refused::Nameless);
             }
             draft.insert(list.key(), asked.at.unwrap_or(usize::MAX), &keys)?;
         }
@@ -267,6 +275,20 @@ mod tests {
             asked("remove", Some(List::Line)),
         ] {
             assert!(apply(TEXT, "drink", &ask).is_err(), "{ask:?}");
+        }
+        // A line without a name cannot be read, and would shift all behind it.
+        let only_amount = Asked {
+            amount: Some("10 g".into()),
+            ..asked("add", Some(List::Line))
+        };
+        let emptied = Asked {
+            key: Some("what".into()),
+            at: Some(0),
+            ..asked("set", Some(List::Line))
+        };
+        for ask in [only_amount, emptied] {
+            let refused = apply(TEXT, "drink", &ask);
+            assert!(matches!(refused, Err(Refused::Nameless)), "{ask:?}");
         }
         let name = Asked {
             key: Some("name".into()),

@@ -23,6 +23,7 @@ use crate::drink::study::Stand;
 use crate::kitchen::Kept;
 use crate::view::plate::Widths;
 use crate::view::{Part, stamp};
+use crate::whole;
 use crate::words::{Unit, sentence};
 
 /// A text to be tried out, and the changes that are to be made to it first.
@@ -89,7 +90,7 @@ pub(crate) async fn try_out(
 
 fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
     let (id, kept) = kept(app, id)?;
-    let mut text = asked.text;
+    let mut text = asked.text.clone();
     let mut refused = Vec::new();
     for ask in &asked.changes {
         if let Some(taken) = naming::taken(app, &id, &kept.kind, ask) {
@@ -101,11 +102,12 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
             Err(error) => refused.push(error.to_string()),
         }
     }
-    let read = ReadOnce::of(Source::new(&kept.name, text.clone())).map_err(|findings| {
-        let first = findings.into_iter().next();
-        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
-        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
-    })?;
+    let mut read = read_once(&kept, &text)?;
+    if let Some(why) = whole::refusal(&asked.text, &read, &asked.changes) {
+        refused.push(why);
+        read = read_once(&kept, &asked.text)?;
+        text = asked.text;
+    }
     let showing = Showing {
         unit: asked.unit,
         widths: Widths::named(&asked.width).0,
@@ -140,6 +142,14 @@ fn tried(app: &App, id: &str, asked: Try) -> Result<serde_json::Value, Fault> {
         "refused": refused,
         "revision": kept.revision,
     }))
+}
+
+fn read_once(kept: &Kept, text: &str) -> Result<ReadOnce, Fault> {
+    ReadOnce::of(Source::new(&kept.name, text)).map_err(|findings| {
+        let first = findings.into_iter().next();
+        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
+        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, sentence(&mend))
+    })
 }
 
 /// The parts of a document; of a drink, where it stands and the scales of its field.
@@ -309,6 +319,18 @@ pub(crate) async fn form(
             "Go back, and try again",
         )
     })?;
+    let why = whole::refusal(
+        &kept.text,
+        &read_once(&kept, &text)?,
+        std::slice::from_ref(&asked),
+    );
+    if let Some(why) = why {
+        return Err(Fault::new(
+            StatusCode::BAD_REQUEST,
+            why,
+            "Go back, and try again",
+        ));
+    }
     let saving = Saving {
         document: &id,
         based_on: Some(posted.based_on),

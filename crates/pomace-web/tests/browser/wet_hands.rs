@@ -88,7 +88,7 @@ fn a_name_that_another_has_is_refused_and_the_words_stay_in_their_field() {
     let browser = Browser::open();
     let (page, _server) = open(&browser);
     page.tap(".title summary");
-    for (name, why) in [("weir", "another drink"), (&*"x".repeat(300), "too long")] {
+    for (name, why) in [("weir", "another drink"), (&*"x".repeat(210), "too long")] {
         page.fill(NAME, name);
         page.press("Enter");
         page.wait(
@@ -156,4 +156,55 @@ fn a_drink_that_was_taken_out_is_told_of_and_what_was_changed_waits_for_its_retu
     page.go(&server.at(&format!("/drinks/{id}")));
     shows(&page, "42.5");
     page.is_kept();
+}
+
+#[test]
+fn a_line_that_could_not_be_read_is_refused_and_its_words_stay_in_their_fields() {
+    let browser = Browser::open();
+    let (page, _server) = open(&browser);
+    let (what, amount) = (
+        ".put-in.line input[name=what]",
+        ".put-in.line input[name=amount]",
+    );
+    let count = "document.querySelectorAll('.line[data-key]').length";
+    let lines: u32 = page.eval(count);
+    let long = "x".repeat(210);
+    for (name, why) in [("", "what goes in"), (&*long, "too long")] {
+        page.fill(what, name);
+        page.press("Escape");
+        page.fill(amount, "20 mL");
+        page.tap(".put-in.line button");
+        page.wait(
+            "it is refused",
+            &format!("document.getElementById('notices').innerText.includes('{why}')"),
+        );
+        assert_eq!(
+            (page.value(what), page.value(amount)),
+            (name.to_owned(), "20 mL".to_owned())
+        );
+        page.is_kept_as(1);
+    }
+    // They outlive the page, too.
+    page.reload();
+    assert_eq!(page.value(what), long);
+    page.fill(what, "honey");
+    page.press("Escape");
+    page.tap_often(".put-in.line button", 2);
+    page.wait("it is there", &format!("{count} === {}", lines + 1));
+    page.is_kept_as(2);
+    assert!(!page.has("[data-notice]"));
+    assert_eq!(page.value(what), "");
+}
+
+#[test]
+fn a_press_that_slips_adds_one_step_and_not_two() {
+    let browser = Browser::open();
+    let (page, _server) = open(&browser);
+    super::pages::unfold(&page);
+    let count = "document.querySelectorAll('[data-part=steps] .steps > li').length";
+    let steps: u32 = page.eval(count);
+    page.tap_often("[data-part=steps] .put-in button", 2);
+    page.wait("it is there", &format!("{count} === {}", steps + 1));
+    page.is_kept_as(2);
+    assert_eq!(page.eval::<u32>(count), steps + 1);
 }
