@@ -6,6 +6,9 @@ const LONGEST_WAIT_MS = 12000;
 // So long a silence is told of.
 const LATE_MS = 2000;
 
+// What is refused without a word of ours: by a newer server, or by something on the way.
+const STRANGE = { fault: "The book does not take this", mend: "Load this page again" };
+
 let wait = 0, timer = 0, isSilent = false, again;
 
 // What is done when it is time to try once more.
@@ -28,7 +31,7 @@ function rest() {
   timer = 0;
 }
 
-// What the server answers; null where nobody does, or not in time, or something else does in its place.
+// What the server answers; null where nobody does, or not in time.
 export async function post(what, body, { patience, isLeaving, late }) {
   const silence = new AbortController();
   const end = setTimeout(() => silence.abort(), patience);
@@ -46,9 +49,9 @@ export async function post(what, body, { patience, isLeaving, late }) {
       // Browsers let 64 KiB outlive a page.
       keepalive: isLeaving === true && sent.length < 60000,
     });
-    const json = await answer.json();
+    const told = answer.ok ? await answer.json() : await answer.json().catch(() => STRANGE);
     reached();
-    return { status: answer.status, isGood: answer.ok, ...json };
+    return { status: answer.status, isGood: answer.ok, ...told };
   } catch {
     unreached();
     return null;

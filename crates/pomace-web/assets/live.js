@@ -231,8 +231,9 @@ function show(parts) {
     morph(place, wanted);
     watchFields(place);
   }
-  for (const button of document.querySelectorAll("[data-undo]")) button.hidden = state.undo.length === 0;
-  for (const button of document.querySelectorAll("[data-redo]")) button.hidden = state.redo.length === 0;
+  for (const [ways, selector] of [[state.undo, "[data-undo]"], [state.redo, "[data-redo]"]]) {
+    for (const button of document.querySelectorAll(selector)) button.hidden = button.disabled = ways.length === 0;
+  }
   for (const field of document.querySelectorAll("form[data-change] input[name=based_on]")) field.value = state.revision;
   const house = document.title.split(" · ").pop();
   document.title = `${document.querySelector("h1").textContent} · ${house}`;

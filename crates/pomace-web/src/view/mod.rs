@@ -90,8 +90,8 @@ impl Doc<'_> {
 /// A step back, and forth again. Their places are kept free: a second press on the one must not meet the other.
 pub(crate) fn undo() -> Markup {
     html! {
-        button class="act" type="button" data-undo hidden { "undo" }
-        button class="act" type="button" data-redo hidden { "redo" }
+        button class="act" type="button" data-undo hidden disabled { "undo" }
+        button class="act" type="button" data-redo hidden disabled { "redo" }
     }
 }
 

@@ -239,6 +239,34 @@ fn what_one_page_keeps_the_other_shows_and_goes_on_from() {
 }
 
 #[test]
+fn what_the_server_cannot_take_is_told_and_stops_nothing_else() {
+    let browser = Browser::open();
+    let page = browser.page();
+    let server = house(&page);
+    // As a page of another making may have left it.
+    page.eval::<bool>(
+        "(() => {
+            const id = document.querySelector('[data-live]').dataset.live;
+            const text = document.getElementById('text').textContent;
+            const todo = [{ change: { do: 'set', list: 'shelf', at: 0, value: 'x' } },
+                { change: { do: 'set', list: 'line', at: 0, key: 'amount', value: '45 mL' } }];
+            const draft = { revision: 1, text, todo, sent: [] };
+            localStorage.setItem(`pomace:doc:${id}:gone`, JSON.stringify({ when: 1, draft }));
+            return true;
+        })()",
+    );
+    page.reload();
+    page.wait(
+        "it is told",
+        "document.querySelector('[data-notice=fault]')",
+    );
+    shows(&page, AMOUNT, "45");
+    page.is_kept_as(2);
+    assert_eq!(amounts(&server), ["40 mL", "45 mL"]);
+    assert_eq!(page.eval::<Vec<String>>(COPIES), Vec::<String>::new());
+}
+
+#[test]
 fn a_version_that_waits_for_a_choice_waits_over_any_number_of_loads() {
     let browser = Browser::open();
     let (page, other) = (browser.page(), browser.stranger());
