@@ -1,139 +1,110 @@
-// A document that answers at once: each form of the page is sent without leaving it, tried out, shown, and
-// a moment later kept. Until the server has it on disk it is kept on this device.
-import { read } from "./answer.js";
+// A document that answers at once: each form of the page is sent without leaving it, tried out, shown, and a
+// moment later kept. What is asked while an answer is under way waits for its turn.
+import { look, takeUp } from "./earlier.js";
+import { changeOf, changeOfTap, giveBack, send, tapOf } from "./forms.js";
+import * as keeping from "./keeping.js";
+import { meet } from "./kept.js";
+import * as line from "./line.js";
 import { morph } from "./morph.js";
-import { drop, keep, keepTyped, load, typed } from "./kept.js";
+import { mark, say, unsay } from "./notices.js";
+import { back, carry, movementOf } from "./places.js";
+import { dirty, remember, state } from "./state.js";
+import { gather, isOne } from "./typed.js";
 import { watchFields } from "./find.js";
 
-const PAUSE = 600;
-const LONGEST_WAIT = 12000;
+const PATIENCE_MS = 8000;
+const SLIP_MS = 500;
+const WIDTHS = [["desktop", "(min-width:1440px)"], ["tablet", "(min-width:768px)"]];
+// A change that cannot be made now or later.
+const IN_VAIN = [400, 413, 422];
 
-let main, notices, state;
+// What the page shows: stamps of its parts, where the drink stands, scales of its field; the width of its
+// drawings, none while there are drawings for all.
+let main, shown, unit;
+let isTrying = false, isWanted = false, isLooking = true;
+// When a form added something last.
+const added = new WeakMap();
+// How items moved since the page was last laid out.
+let moving = [];
 
-const token = () => [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
-const width = () => matchMedia("(min-width:1440px)").matches ? "desktop" : matchMedia("(min-width:768px)").matches ? "tablet" : "phone";
+const width = () => WIDTHS.find(([, query]) => matchMedia(query).matches)?.[0] ?? "phone";
 
-export function begin() {
+export async function begin() {
   main = document.querySelector("[data-live]");
-  notices = document.getElementById("notices");
   const text = document.getElementById("text").textContent;
-  state = {
-    id: main.dataset.live,
-    revision: Number(main.dataset.revision),
-    text, saved: text, imprint: document.getElementById("kept")?.textContent ?? "", queue: [], taps: [],
-    undo: [], redo: [], stamps: {}, stand: null, scales: null,
-    unit: new URLSearchParams(location.search).get("in") ?? "written",
-    token: null, isTrying: false, isSaving: false, wait: 0, timer: 0, retry: 0,
-  };
+  Object.assign(state, { id: main.dataset.live, revision: Number(main.dataset.revision), text, saved: text });
+  shown = { stamps: {}, width: null, ...JSON.parse(main.dataset.shown ?? "{}") };
+  for (const part of document.querySelectorAll("[data-part]")) shown.stamps[part.dataset.part] = part.dataset.stamp;
+  unit = new URLSearchParams(location.search).get("in") ?? "written";
+  keeping.begin({ attempt, settled: () => takeUp() && attempt() });
+  line.watch(again);
+  meet(state.id, heard);
+  listen();
+  const isMore = await look();
+  isLooking = false;
+  if (isMore || isWanted) attempt();
+  main.dataset.ready = "";
+}
+
+function listen() {
   document.addEventListener("submit", submitted);
   document.addEventListener("change", changed);
-  document.addEventListener("input", typing);
+  document.addEventListener("input", ({ target }) => isOne(target) && gather());
   document.addEventListener("click", clicked);
   document.addEventListener("keydown", keys);
-  addEventListener("online", () => again(true));
-  addEventListener("pagehide", leaving);
+  addEventListener("pagehide", keeping.leaving);
+  // A page out of the browser's own store may be old by now.
+  addEventListener("pageshow", ({ persisted }) => persisted && location.reload());
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") leaving();
-    else again(true);
+    if (document.visibilityState === "hidden") keeping.leaving();
+    else line.atOnce();
   });
-  for (const edge of ["(min-width:768px)", "(min-width:1440px)"]) matchMedia(edge).addEventListener("change", () => attempt());
-  takeUp();
-  bringTyped();
+  for (const [, query] of WIDTHS) matchMedia(query).addEventListener("change", () => shown.width && shown.width !== width() && attempt());
 }
 
-// ---- what is under way ----
+// ---- what is asked ----
 
-function dirty() {
-  return state.text !== state.saved || state.queue.length > 0 || state.taps.length > 0;
+function ask(entry) {
+  unsay("back");
+  unsay("refused");
+  state.todo.push(entry);
+  remember();
+  if (line.isCut()) line.sayCut();
+  else mark("not kept yet");
+  attempt();
 }
-
-function remember() {
-  if (!dirty()) {
-    drop(state.id);
-    return;
-  }
-  const { revision, text, queue, taps, token } = state;
-  if (!keep(state.id, { revision, text, queue, taps, token })) {
-    say("full", "This device has no room to keep what is not saved yet.", "Do not close the page until it says kept.");
-  }
-}
-
-// What was left here before: a page that was closed, a tablet that fell asleep.
-function takeUp() {
-  const left = load(state.id);
-  if (!left || (left.text === state.text && left.queue.length === 0 && !left.taps?.length)) {
-    drop(state.id);
-    attempt();
-    return;
-  }
-  if (left.revision === state.revision) {
-    state.text = left.text;
-    state.queue = left.queue;
-    state.taps = left.taps ?? [];
-    state.token = left.token;
-    say("back", "What you had changed here is back.", "");
-    attempt();
-  } else {
-    const theirs = { text: state.text, revision: state.revision };
-    state.text = left.text;
-    state.queue = left.queue;
-    conflict({ ...theirs, fault: "This was changed elsewhere while you were away", differ: null });
-  }
-}
-
-// ---- forms ----
 
 function submitted(event) {
   const form = event.target.closest("form[data-change]");
   if (!form || event.defaultPrevented) return;
   event.preventDefault();
-  const fields = Object.fromEntries(new FormData(form, event.submitter));
-  const change = { do: fields.do, value: fields.pick ?? fields.value ?? "" };
-  for (const name of ["list", "key", "what", "amount", "enters", "verb"]) if (fields[name] !== undefined) change[name] = fields[name];
-  for (const name of ["at", "to"]) if (fields[name] !== undefined) change[name] = Number(fields[name]);
-  if (fields.pick === undefined && fields.unit) change.unit = fields.unit;
-  if (fields.pick !== undefined) {
-    // A second tap means a second step, from where the first leads.
-    if (state.isTrying || state.queue.length) {
-      state.taps.push({ key: form.closest("[data-key]")?.dataset.key, side: event.submitter.className });
-      remember();
-      return;
-    }
-  } else if (change.do === "set") {
-    const input = form.elements.value;
-    if (input.type !== "hidden" && input.nodeName === "INPUT") {
-      if (input.value === input.defaultValue) return;
-      input.defaultValue = input.value;
-    }
+  const tap = tapOf(form, event.submitter);
+  if (tap) {
+    ask({ tap });
+    return;
   }
-  for (const input of form.querySelectorAll("input:not([type=hidden])")) forget(input);
-  if (change.do === "add") form.reset();
-  make(change);
+  const change = changeOf(form, event.submitter);
+  // A wet finger that slips presses twice; nobody adds two things so soon.
+  if (change.do === "add" && event.timeStamp - (added.get(form) ?? -Infinity) < SLIP_MS) return;
+  added.set(form, event.timeStamp);
+  const sent = send(form, change);
+  if (sent) ask({ change, sent });
+  gather();
 }
 
-function changed(event) {
-  const field = event.target;
-  if (field.matches?.("form[data-change] :is(input,select)[name=value]")) field.form.requestSubmit();
-}
-
-function make(change) {
-  state.undo.push(state.text);
-  state.redo = [];
-  state.queue.push(change);
-  remember();
-  attempt();
+function changed({ target }) {
+  if (target.matches?.("form[data-change] :is(input,select)[name=value]")) target.form.requestSubmit();
 }
 
 function clicked(event) {
-  const target = event.target.closest?.("[data-undo],[data-redo],[data-unit],[data-mine],[data-theirs],[data-close]");
+  const target = event.target.closest?.("[data-undo],[data-redo],[data-unit]");
   if (!target) return;
-  if (target.dataset.undo !== undefined) step(state.undo, state.redo);
-  else if (target.dataset.redo !== undefined) step(state.redo, state.undo);
-  else if (target.dataset.close !== undefined) target.closest("[data-notice]").remove();
-  else if (target.dataset.unit !== undefined) {
+  if (target.dataset.undo !== undefined) step("undo");
+  else if (target.dataset.redo !== undefined) step("redo");
+  else {
     event.preventDefault();
-    state.unit = target.dataset.unit;
-    history.replaceState(null, "", state.unit === "written" ? location.pathname : `?in=${state.unit}`);
+    unit = target.dataset.unit;
+    history.replaceState(null, "", unit === "written" ? location.pathname : `?in=${unit}`);
     attempt();
   }
 }
@@ -142,76 +113,115 @@ function keys(event) {
   if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
   if (event.target.matches?.("input,textarea") && event.target.value !== event.target.defaultValue) return;
   event.preventDefault();
-  if (event.shiftKey) step(state.redo, state.undo);
-  else step(state.undo, state.redo);
+  step(event.shiftKey ? "redo" : "undo");
 }
 
-function step(from, to) {
-  if (!from.length || state.isTrying || state.queue.length) return;
-  to.push(state.text);
-  state.text = from.pop();
+function step(way) {
+  if (state[way].length || state.todo.length) ask({ step: way });
+}
+
+function walk(way) {
+  const there = state[way].pop();
+  if (!there) return;
+  const opposite = way === "undo" ? state.redo : state.undo;
+  opposite.push({ text: state.text, movement: back(there.movement) });
+  moving.push(there.movement);
+  state.text = there.text;
+}
+
+// The change whose turn it is; none after steps, which are shown before anything else is done.
+function next() {
+  let isStepped = false;
+  while (state.todo[0]?.step) {
+    walk(state.todo.shift().step);
+    isStepped = true;
+  }
+  while (!isStepped && state.todo[0]?.tap) {
+    const change = changeOfTap(state.todo.shift().tap);
+    if (change) state.todo.unshift({ change });
+  }
   remember();
-  attempt();
+  return isStepped ? null : state.todo[0]?.change ?? null;
 }
 
 // ---- trying out ----
 
 async function attempt() {
-  if (state.isTrying) {
-    state.isWanted = true;
+  isWanted = true;
+  if (isTrying || isLooking || state.isGone) return;
+  isTrying = true;
+  isWanted = false;
+  const change = next();
+  const { text } = state;
+  const drawn = width();
+  const answer = await line.post(
+    "try",
+    {
+      text, changes: change ? [change] : [], in: unit, width: drawn,
+      was: change ? shown.stand : null, scales: shown.scales, have: shown.stamps,
+    },
+    { patience: PATIENCE_MS, late: pale },
+  );
+  isTrying = false;
+  if (!answer) pale();
+  else if (answer.isGood) worked(answer, change, text, drawn);
+  else refused(answer, change);
+  if (answer && !line.isWaiting() && (isWanted || state.todo.length)) await attempt();
+}
+
+// The figures may be of another text than the page's.
+const pale = () => main.classList.add("stale");
+
+function worked(answer, change, text, drawn) {
+  // Another text has taken the place of the one that was tried.
+  if (state.text !== text) {
+    isWanted = true;
     return;
   }
-  state.isTrying = true;
-  const count = state.queue.length;
-  try {
-    const answer = await fetch(`/d/${state.id}/try`, {
-      method: "POST",
-      headers: { "content-type": "application/json" },
-      body: JSON.stringify({
-        text: state.text, changes: state.queue, in: state.unit, width: width(),
-        was: count ? state.stand : null, scales: state.scales, have: state.stamps,
-      }),
-    });
-    const json = await read(answer);
-    reached();
-    state.queue.splice(0, count);
-    if (answer.ok) {
-      state.text = json.text;
-      state.stamps = json.stamps;
-      state.stand = json.stand;
-      state.scales = json.scales;
-      show(json.parts);
-      for (const sentence of json.refused) say("refused", sentence, "");
-      main.classList.remove("stale");
-    } else {
-      say("fault", json.fault, json.mend);
-    }
-    remember();
-    if (dirty()) saveSoon();
-    // Back at what is kept, as after a step there and back.
-    else if (!state.isSaving) mark(state.imprint);
-  } catch {
-    unreached();
+  const asked = change && state.todo.shift();
+  if (asked?.sent && answer.refused.length) giveBack(asked.sent);
+  if (answer.text !== text) {
+    const movement = movementOf(change);
+    state.undo.push({ text, movement: back(movement) });
+    state.redo = [];
+    state.text = answer.text;
+    moving.push(movement);
   }
-  state.isTrying = false;
-  if (state.isWanted || state.queue.length > 0) {
-    state.isWanted = false;
-    if (!state.wait) attempt();
+  shown = { stamps: answer.stamps, stand: answer.stand, scales: answer.scales, width: drawn };
+  show(answer.parts);
+  for (const sentence of answer.refused) say("refused", sentence);
+  main.classList.remove("stale");
+  gather();
+  settle();
+}
+
+function settle() {
+  if (state.overtaken && state.todo.length === 0) {
+    keeping.choose(state.overtaken);
+    state.overtaken = null;
   } else {
-    tapAgain();
+    keeping.settle();
   }
 }
 
-function tapAgain() {
-  const tap = state.taps.shift();
-  if (!tap) return;
-  const side = tap.side.split(" ")[0];
-  const button = document.querySelector(`[data-key="${CSS.escape(tap.key ?? "")}"] button.${side}`);
-  if (button && !button.disabled) button.form.requestSubmit(button);
-  else tapAgain();
+function refused({ status, fault, mend }, change) {
+  if (status === 404) {
+    keeping.gone();
+    return;
+  }
+  say("fault", `${fault}.`, `${mend}.`);
+  if (!IN_VAIN.includes(status)) {
+    line.waitLonger();
+    return;
+  }
+  const asked = change && state.todo.shift();
+  if (asked?.sent) giveBack(asked.sent);
+  gather();
+  settle();
 }
 
 function show(parts) {
+  for (const movement of moving.splice(0)) if (movement) carry(movement);
   for (const [name, html] of Object.entries(parts)) {
     const place = document.querySelector(`[data-part="${name}"]`);
     if (!place) continue;
@@ -221,219 +231,24 @@ function show(parts) {
     morph(place, wanted);
     watchFields(place);
   }
-  for (const button of document.querySelectorAll("[data-undo]")) button.hidden = state.undo.length === 0;
-  for (const button of document.querySelectorAll("[data-redo]")) button.hidden = state.redo.length === 0;
-  for (const form of document.querySelectorAll("form[data-change] input[name=based_on]")) form.value = state.revision;
-}
-
-// ---- keeping ----
-
-function saveSoon() {
-  clearTimeout(state.timer);
-  state.timer = setTimeout(save, PAUSE);
-  mark("not kept yet");
-}
-
-async function save(isLeaving) {
-  clearTimeout(state.timer);
-  if (state.isSaving || state.isStopped) return;
-  if (state.text === state.saved) {
-    if (!dirty()) mark(state.imprint);
-    return;
+  for (const [ways, selector] of [[state.undo, "[data-undo]"], [state.redo, "[data-redo]"]]) {
+    for (const button of document.querySelectorAll(selector)) button.hidden = button.disabled = ways.length === 0;
   }
-  state.isSaving = true;
-  const text = state.text;
-  // The same save sent twice is done once; another text is another save.
-  if (!state.token || state.tokenOf !== text) {
-    state.token = token();
-    state.tokenOf = text;
-    remember();
-  }
-  try {
-    const answer = await fetch(`/d/${state.id}/save`, {
-      method: "POST",
-      headers: { "content-type": "application/json" },
-      body: JSON.stringify({ text, based_on: state.revision, token: state.token }),
-      keepalive: isLeaving === true && text.length < 60000,
-    });
-    const json = await answer.json();
-    reached();
-    if (answer.ok) {
-      state.revision = json.revision;
-      state.saved = text;
-      state.token = null;
-      unsay("fault");
-      unsay("offline");
-      remember();
-      state.imprint = `revision ${json.revision}, kept ${json.when.slice(11, 16)} UTC`;
-      mark(state.imprint);
-    } else if (answer.status === 409) {
-      conflict(json);
-    } else {
-      say("fault", json.fault, json.mend);
-      mark("not kept");
-      waitLonger();
-    }
-  } catch {
-    unreached();
-  }
-  state.isSaving = false;
-  if (state.text !== state.saved && !state.wait && !state.isStopped) saveSoon();
+  for (const field of document.querySelectorAll("form[data-change] input[name=based_on]")) field.value = state.revision;
+  const house = document.title.split(" · ").pop();
+  document.title = `${document.querySelector("h1").textContent} · ${house}`;
 }
 
-function leaving() {
-  remember();
-  if (state.text !== state.saved) save(true);
+function again() {
+  if (state.todo.length || main.classList.contains("stale")) attempt();
+  else keeping.save();
 }
 
-function mark(words) {
-  const place = document.getElementById("kept");
-  if (place) place.textContent = words;
-}
+// ---- other pages of this browser ----
 
-// ---- no connection ----
-
-function reached() {
-  state.wait = 0;
-  clearTimeout(state.retry);
-  unsay("offline");
-}
-
-function unreached() {
-  main.classList.add("stale");
-  say("offline", "No connection.", "What you enter is kept on this device and sent when it is back.");
-  mark("not kept yet");
-  waitLonger();
-}
-
-function waitLonger() {
-  state.wait = Math.min(LONGEST_WAIT, (state.wait || 500) * 2);
-  clearTimeout(state.retry);
-  state.retry = setTimeout(() => again(false), state.wait);
-}
-
-function again(isAtOnce) {
-  if (isAtOnce) state.wait = 0;
-  if (state.queue.length || main.classList.contains("stale")) attempt();
-  else if (state.text !== state.saved) save();
-}
-
-// ---- two who changed the same ----
-
-function conflict(theirs) {
-  state.isStopped = true;
-  const lines = (heading, list) => {
-    const box = document.createElement("div");
-    const head = document.createElement("h3");
-    head.textContent = heading;
-    box.append(head);
-    for (const line of list ?? []) {
-      const code = document.createElement("p");
-      code.className = "code";
-      code.textContent = line;
-      box.append(code);
-    }
-    return box;
-  };
-  const only = (of, other) => of.split("\n").map((l) => l.trim()).filter((l) => l && !other.includes(l));
-  const differ = theirs.differ ?? { theirs: only(theirs.text, state.text), ours: only(state.text, theirs.text) };
-  const both = document.createElement("div");
-  both.className = "halves";
-  both.append(lines("Yours", differ.ours), lines("The other", differ.theirs));
-  const buttons = document.createElement("div");
-  buttons.className = "buttons";
-  const button = (label, act) => {
-    const one = document.createElement("button");
-    one.type = "button";
-    one.className = "button";
-    one.textContent = label;
-    one.addEventListener("click", () => {
-      state.isStopped = false;
-      unsay("conflict");
-      act();
-    });
-    return one;
-  };
-  buttons.append(
-    button("Keep yours as the next revision", () => {
-      state.revision = theirs.revision;
-      state.saved = theirs.text;
-      state.token = null;
-      attempt().then(() => save());
-    }),
-    button("Go on with the other", () => {
-      state.undo.push(state.text);
-      state.text = state.saved = theirs.text;
-      state.queue = [];
-      state.revision = theirs.revision;
-      remember();
-      attempt();
-    }),
-  );
-  const notice = say("conflict", `${theirs.fault}.`, "Neither is overwritten; both stay in the history.");
-  notice.append(both, buttons);
-  mark("two versions");
-}
-
-// ---- words in fields ----
-
-const placeOf = (field) => {
-  const form = field.form;
-  const part = (name) => form?.elements[name]?.value ?? "";
-  return [part("do"), part("list"), part("at"), part("key"), field.name].join("/");
-};
-
-function typing(event) {
-  const field = event.target;
-  if (!field.matches?.("form[data-change] input:not([type=hidden])")) return;
-  const words = typed(state.id);
-  if (field.value === field.defaultValue) delete words[placeOf(field)];
-  else words[placeOf(field)] = { was: field.defaultValue, is: field.value };
-  keepTyped(state.id, words);
-}
-
-function forget(field) {
-  const words = typed(state.id);
-  delete words[placeOf(field)];
-  keepTyped(state.id, words);
-}
-
-function bringTyped() {
-  const words = typed(state.id);
-  for (const field of document.querySelectorAll("form[data-change] input:not([type=hidden])")) {
-    const one = words[placeOf(field)];
-    if (one && one.was === field.defaultValue) {
-      field.value = one.is;
-      field.closest("details")?.setAttribute("open", "");
-    }
-  }
-}
-
-// ---- notices ----
-
-function say(kind, sentence, mend) {
-  unsay(kind);
-  const notice = document.createElement("div");
-  notice.className = `message ${kind}`;
-  notice.dataset.notice = kind;
-  if (kind === "fault" || kind === "conflict" || kind === "full") notice.setAttribute("role", "alert");
-  const words = document.createElement("p");
-  const strong = document.createElement("b");
-  strong.textContent = sentence;
-  words.append(strong, ` ${mend}`);
-  notice.append(words);
-  if (kind !== "offline" && kind !== "conflict") {
-    const close = document.createElement("button");
-    close.type = "button";
-    close.className = "act";
-    close.dataset.close = "";
-    close.textContent = "all right";
-    notice.append(close);
-  }
-  notices.append(notice);
-  return notice;
-}
-
-function unsay(kind) {
-  notices.querySelector(`[data-notice="${kind}"]`)?.remove();
+// What another page has kept is taken over where nothing is under way here.
+function heard(theirs) {
+  if (dirty() || isTrying || state.isStopped || theirs.revision <= state.revision) return;
+  state.undo.push({ text: state.text, movement: null });
+  keeping.takeOver(theirs);
 }

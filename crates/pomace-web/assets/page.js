@@ -6,7 +6,11 @@ for (const button of document.querySelectorAll("[data-look]")) {
     const root = document.documentElement;
     root.classList.remove("light", "dim");
     root.classList.add(button.dataset.look);
-    localStorage.setItem("pomace:look", button.dataset.look);
+    try {
+      localStorage.setItem("pomace:look", button.dataset.look);
+    } catch {
+      // Chosen for this page only.
+    }
   });
 }
 watchFields(document);

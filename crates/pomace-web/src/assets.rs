@@ -32,7 +32,16 @@ static ASSETS: &[Asset] = assets! {
     "answer.js", "text/javascript; charset=utf-8";
     "live.js", "text/javascript; charset=utf-8";
     "morph.js", "text/javascript; charset=utf-8";
+    "earlier.js", "text/javascript; charset=utf-8";
+    "forms.js", "text/javascript; charset=utf-8";
+    "keeping.js", "text/javascript; charset=utf-8";
     "kept.js", "text/javascript; charset=utf-8";
+    "line.js", "text/javascript; charset=utf-8";
+    "notices.js", "text/javascript; charset=utf-8";
+    "places.js", "text/javascript; charset=utf-8";
+    "state.js", "text/javascript; charset=utf-8";
+    "typed.js", "text/javascript; charset=utf-8";
+    "versions.js", "text/javascript; charset=utf-8";
     "find.js", "text/javascript; charset=utf-8";
     "bar.js", "text/javascript; charset=utf-8";
     "fonts/brygada.woff2", "font/woff2";

@@ -94,15 +94,10 @@ pub(crate) struct Asked {
 pub(crate) enum Refused {
     #[error("this page asked for a change that it may not make ({0}): load it again")]
     Unknown(String),
+    #[error("It does not say what goes in: type that, and how much of it")]
+    Nameless,
     #[error("{0}")]
     Edit(#[from] EditError),
-}
-
-/// The text with a change made.
-pub(crate) fn applied(text: &str, kind: &str, asked: &Asked) -> Result<String, Refused> {
-    let mut draft = Draft::open(text)?;
-    apply(&mut draft, kind, asked)?;
-    Ok(draft.to_text())
 }
 
 /// Makes a change, the whole of it or nothing.
@@ -128,6 +123,9 @@ pub(crate) fn apply(draft: &mut Draft, kind: &str, asked: &Asked) -> Result<(), 
             let key = asked.key.as_deref().unwrap_or_default();
             if !list.keys().contains(&key) {
                 return Err(Refused::Unknown(format!("key {key}")));
+            }
+            if list == List::Line && key == "what" && asked.value.trim().is_empty() {
+                return Err(Refused::Nameless);
             }
             let path = Path::item(list.key(), at(asked)?, key);
             write(draft, &path, &with_unit(&asked.value, &asked.unit))?;
@@ -160,6 +158,9 @@ pub(crate) fn apply(draft: &mut Draft, kind: &str, asked: &Asked) -> Result<(), 
                 .collect();
             if keys.is_empty() {
                 return Ok(());
+            }
+            if list == List::Line && !keys.iter().any(|(key, _)| *key == "what") {
+                return Err(Refused::Nameless);
             }
             draft.insert(list.key(), asked.at.unwrap_or(usize::MAX), &keys)?;
         }
@@ -208,6 +209,12 @@ fn with_unit(value: &str, unit: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn applied(text: &str, kind: &str, asked: &Asked) -> Result<String, Refused> {
+        let mut draft = Draft::open(text)?;
+        apply(&mut draft, kind, asked)?;
+        Ok(draft.to_text())
+    }
 
     const TEXT: &str = "drink = \"D\" # ours\n\n[[line]]\nwhat = \"gin, 40 %\"\namount = \"40 mL\" # tasted\n\n[[line]]\nwhat = \"lemon juice\"\namount = \"20 mL\"\n";
 
@@ -275,6 +282,20 @@ mod tests {
             let mut draft = Draft::open(TEXT).unwrap();
             assert!(apply(&mut draft, "drink", &ask).is_err(), "{ask:?}");
             assert_eq!(draft.to_text(), TEXT, "{ask:?}");
+        }
+        // A line without a name cannot be read, and would shift all behind it.
+        let only_amount = Asked {
+            amount: Some("10 g".into()),
+            ..asked("add", Some(List::Line))
+        };
+        let emptied = Asked {
+            key: Some("what".into()),
+            at: Some(0),
+            ..asked("set", Some(List::Line))
+        };
+        for ask in [only_amount, emptied] {
+            let refused = applied(TEXT, "drink", &ask);
+            assert!(matches!(refused, Err(Refused::Nameless)), "{ask:?}");
         }
         let name = Asked {
             key: Some("name".into()),

@@ -14,7 +14,8 @@
 //! | what a drink's page is worked out from | `drink/` |
 //! | how a line, a step, a figure looks as HTML | `view/` |
 //! | the book in memory, search | `kitchen/` |
-//! | what a form may change | `change.rs` |
+//! | what a form may change | `change.rs`, `whole.rs` |
+//! | what a page does without being left | `assets/live.js`, and what it imports |
 //! | who may ask | `guard.rs`, `devices/` |
 //! | addresses, encryption | `listen/` |
 
@@ -30,6 +31,7 @@ mod ranges;
 mod routes;
 mod serve;
 mod view;
+mod whole;
 mod words;
 
 pub use listen::certificate::{CertificateError, CertificateFiles};

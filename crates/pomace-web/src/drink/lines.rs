@@ -7,7 +7,7 @@ use pomace_book::{Document, DocumentId, Gravity, Step, Topic};
 use super::pushes::Pushed;
 use super::study::{Shown, Study};
 use crate::view::lines::{self, LineView};
-use crate::view::{Doc, said};
+use crate::view::{self, Doc, said};
 use crate::words::{Unit, letter};
 
 pub(super) fn part(
@@ -59,12 +59,11 @@ pub(super) fn part(
     html! {
         section class="section lines" {
             header { h2 { "Lines" }
+                div class="acts" { (view::undo()) }
                 div class="acts" {
                     @for unit in Unit::ALL {
                         a class="act" href={ "?in=" (unit.key()) } data-unit=(unit.key()) aria-current=[(unit == doc.unit).then_some("true")] { (unit.label()) }
                     }
-                    button class="act" type="button" data-undo hidden { "undo" }
-                    button class="act" type="button" data-redo hidden { "redo" }
                 }
             }
             @for view in views { (lines::line(doc, &view)) }

@@ -181,7 +181,10 @@ fn parted(text: &str, reading: &Reading) -> (String, String) {
             | Reading::Ounces { .. }
     );
     let end = text
-        .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '.' | ',' | '/' | ' ')))
+        .find(|sign: char| {
+            let is_fraction = matches!(sign, '½' | '¼' | '¾' | '⅓' | '⅔');
+            !(sign.is_ascii_digit() || is_fraction || matches!(sign, '.' | ',' | '/' | ' '))
+        })
         .unwrap_or(text.len());
     let (value, unit) = text.split_at(end);
     if is_plain && !value.trim().is_empty() {
@@ -201,6 +204,7 @@ mod tests {
             ("40 mL", "40", "mL"),
             ("22.5mL", "22.5", "mL"),
             ("2 dashes", "2", "dashes"),
+            ("1 ½ oz", "1 ½", "oz"),
             ("35 % of peel", "35 % of peel", ""),
             ("to taste, from 1 g", "to taste, from 1 g", ""),
         ] {

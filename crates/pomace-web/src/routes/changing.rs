@@ -8,7 +8,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::{Json, http};
 use pomace_plate::field::Ranges;
-use pomace_store::{Id, Token};
+use pomace_store::{Id, Stamp, Token};
 use serde::Deserialize;
 use serde_json::json;
 
@@ -16,6 +16,7 @@ use super::answer::{Answer, Place};
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
 use super::opened::kept;
+use super::others::clock;
 use super::written::Written;
 use super::{ingredients, preps};
 use crate::app::{App, Saving};
@@ -25,7 +26,7 @@ use crate::drink::study::Stand;
 use crate::kitchen::Kept;
 use crate::view::plate::Widths;
 use crate::view::{Part, stamp};
-use crate::words::Unit;
+use crate::words::{Unit, sentence};
 
 /// A text to be tried out, and the changes that are to be made to it first.
 #[derive(Debug, Deserialize)]
@@ -57,7 +58,7 @@ pub(crate) async fn try_out(
 
 fn tried(app: &App, id: &str, asked: Try) -> Result<Response, Fault> {
     let (id, kept) = kept(app, id)?;
-    let (written, refused) = Written::changed(&kept, asked.text, &asked.changes)?;
+    let (written, refused) = Written::changed(app, &id, &kept, asked.text, &asked.changes)?;
     let showing = Showing {
         unit: asked.unit,
         widths: Widths::named(&asked.width).0,
@@ -157,13 +158,20 @@ pub(crate) async fn save(
             "when": stamp.when.as_str(),
         }))
         .into_response(),
+        // Another document, which a new name would have changed: nothing stands against this text.
+        Ok(Err(overtaken)) if overtaken.theirs.stamp.document != id => Fault::new(
+            StatusCode::SERVICE_UNAVAILABLE,
+            "A document that calls for this one was saved at the same moment",
+            "It is sent again by itself",
+        )
+        .as_json(),
         Ok(Err(overtaken)) => {
             let theirs = &overtaken.theirs;
             let body = json!({
-                "fault": format!("{} changed this at {}", theirs.stamp.who, theirs.stamp.when.as_str()),
+                "fault": changed_at(&theirs.stamp),
                 "revision": theirs.stamp.revision,
+                "when": theirs.stamp.when.as_str(),
                 "text": theirs.text,
-                "differ": differ(&theirs.text, &asked.text),
             });
             (StatusCode::CONFLICT, Json(body)).into_response()
         }
@@ -171,17 +179,10 @@ pub(crate) async fn save(
     }
 }
 
-/// The lines in which two texts differ: theirs, ours.
-fn differ(theirs: &str, ours: &str) -> serde_json::Value {
-    let only = |of: &str, other: &str| -> Vec<String> {
-        let other: Vec<&str> = other.lines().map(str::trim).collect();
-        of.lines()
-            .map(str::trim)
-            .filter(|line| !line.is_empty() && !other.contains(line))
-            .map(str::to_owned)
-            .collect()
-    };
-    json!({ "theirs": only(theirs, ours), "ours": only(ours, theirs) })
+/// Who saved last, and when.
+fn changed_at(stamp: &Stamp) -> String {
+    let who = sentence(&stamp.who);
+    format!("{who} changed this at {}", clock(stamp.when.as_str()))
 }
 
 /// A form's fields: the change, and what the page was based on.
@@ -237,17 +238,19 @@ pub(crate) async fn form(
         enters: posted.enters,
         verb: posted.verb,
     };
-    let text = change::applied(&kept.text, &kept.kind, &asked).map_err(|error| {
-        Fault::new(
+    let asked = std::slice::from_ref(&asked);
+    let (written, refused) = Written::changed(&app, &id, &kept, kept.text.clone(), asked)?;
+    if let Some(why) = refused.into_iter().next() {
+        return Err(Fault::new(
             StatusCode::BAD_REQUEST,
-            error.to_string(),
+            why,
             "Go back, and try again",
-        )
-    })?;
+        ));
+    }
     let saving = Saving {
         document: &id,
         based_on: Some(posted.based_on),
-        text: &text,
+        text: &written.read.source().text,
         kind: &kept.kind,
         name: &kept.name,
         who: who.name(),
@@ -258,9 +261,8 @@ pub(crate) async fn form(
         Err(overtaken) => Err(Fault::new(
             http::StatusCode::CONFLICT,
             format!(
-                "{} changed this at {}, after your page was loaded",
-                overtaken.theirs.stamp.who,
-                overtaken.theirs.stamp.when.as_str()
+                "{}, after your page was loaded",
+                changed_at(&overtaken.theirs.stamp)
             ),
             "Nothing was overwritten. Go back, load the page again to see theirs, and make your change there",
         )),

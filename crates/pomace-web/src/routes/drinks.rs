@@ -10,7 +10,9 @@ use pomace_plate::Width;
 use pomace_plate::field::Ranges;
 use pomace_store::Id;
 use serde::Deserialize;
+use serde_json::json;
 
+use super::answer::Place;
 use super::fault::Fault;
 use super::opened::Opened;
 use super::written::Written;
@@ -142,6 +144,16 @@ pub(crate) async fn page(
     Ok(frame::page(&frame, &body(&id, &kept, &shown, is_marked)))
 }
 
+/// Where the drink stands and the scales of its field, for the page's script: it hands them back with the
+/// next change.
+fn placed(shown: &Shown) -> String {
+    json!({
+        "stand": shown.stand.map(Place::from),
+        "scales": Place::from(shown.ranges),
+    })
+    .to_string()
+}
+
 fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown, is_marked: bool) -> Markup {
     let part = |name: &str| {
         shown
@@ -153,7 +165,8 @@ fn body(id: &Id, kept: &crate::kitchen::Kept, shown: &Shown, is_marked: bool) ->
     html! {
         (part("title").unwrap_or_default())
         (super::others::notices())
-        main id="main" class="spread" data-live=(id) data-kind="drink" data-revision=(kept.revision) data-name=(kept.name) {
+        main id="main" class="spread" data-live=(id) data-kind="drink" data-revision=(kept.revision) data-name=(kept.name)
+            data-shown=(placed(shown)) {
             div class="work" {
                 div class="first" {
                     (part("plate").unwrap_or_default())

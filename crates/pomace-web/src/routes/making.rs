@@ -7,6 +7,7 @@ use axum::http::StatusCode;
 use axum::response::Redirect;
 use maud::{Markup, html};
 use pomace_book::edit::{Draft, Path};
+use pomace_book::{ReadOnce, Source};
 use pomace_store::{Id, Token, When};
 use serde::Deserialize;
 
@@ -15,6 +16,8 @@ use super::fault::Fault;
 use crate::app::{App, Saving};
 use crate::devices::Who;
 use crate::view::frame::{self, Frame};
+use crate::whole;
+use crate::words::full;
 
 /// What is to be made.
 #[derive(Debug, Default, Deserialize)]
@@ -209,6 +212,24 @@ pub(crate) async fn make(
             "Go back, and try again",
         )
     })?;
+    let faulty = match ReadOnce::of(Source::new(name, text.as_str())) {
+        Ok(read) => whole::refusal(
+            "",
+            &read,
+            Draft::open(&read.source().text).ok().as_ref(),
+            &[],
+        ),
+        Err(findings) => findings
+            .first()
+            .map(|fault| format!("{} {}", full(&fault.message), full(&fault.mend))),
+    };
+    if let Some(why) = faulty {
+        return Err(Fault::new(
+            StatusCode::BAD_REQUEST,
+            why,
+            "Go back, and try again",
+        ));
+    }
     let taken = app
         .kitchen()
         .named(name)

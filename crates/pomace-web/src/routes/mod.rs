@@ -11,6 +11,7 @@ mod finding;
 mod history;
 mod ingredients;
 mod making;
+mod naming;
 mod opened;
 mod others;
 mod preps;
@@ -22,12 +23,16 @@ pub(crate) use others::clock;
 use std::sync::Arc;
 
 use axum::Router;
-use axum::extract::DefaultBodyLimit;
-use axum::middleware;
+use axum::extract::{ConnectInfo, DefaultBodyLimit, Request};
+use axum::http::header;
+use axum::middleware::{self, Next};
+use axum::response::Response;
 use axum::routing::{get, post};
+use tower_http::CompressionLevel;
 use tower_http::compression::CompressionLayer;
 
 use crate::app::App;
+use crate::devices::pass::Peer;
 use crate::devices::{Devices, pass};
 use crate::guard;
 use crate::listen::reach::Reach;
@@ -56,10 +61,15 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/d/{id}/bring-back", post(history::bring_back))
         .route("/d/{id}/take-out", post(history::take_out))
         .layer(CompressionLayer::new());
+    // What is worked out with every tap: over a network it is sent sooner if it is squeezed, within this
+    // machine it is not.
+    let tried = Router::new()
+        .route("/d/{id}/try", post(changing::try_out))
+        .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))
+        .layer(middleware::from_fn(near));
     // What is asked often is small; squeezing it takes longer than sending it.
     let quick = Router::new()
         .route("/find.json", get(finding::json))
-        .route("/d/{id}/try", post(changing::try_out))
         .route("/d/{id}/save", post(changing::save))
         .route("/d/{id}/change", post(changing::form));
     let assets = Router::new()
@@ -75,6 +85,7 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
     });
     Router::new()
         .merge(pages)
+        .merge(tried)
         .merge(quick)
         .merge(assets)
         .merge(pairing.unwrap_or_default())
@@ -84,4 +95,12 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .layer(middleware::from_fn_with_state(reach, guard::asked_for))
         .layer(middleware::from_fn(guard::headers))
         .with_state(app)
+}
+
+/// What is asked from this machine is answered as it is.
+async fn near(ConnectInfo(peer): ConnectInfo<Peer>, mut request: Request, next: Next) -> Response {
+    if peer.is_this_machine() {
+        request.headers_mut().remove(header::ACCEPT_ENCODING);
+    }
+    next.run(request).await
 }

@@ -23,7 +23,7 @@ use crate::view::figures::{self, Row, Why};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView, step_words};
-use crate::view::{Doc, Part, said, title};
+use crate::view::{self, Doc, Part, said, title};
 use crate::words::set;
 
 /// A prep on the bench.
@@ -134,8 +134,7 @@ fn steps_part(
         section class="section" {
             header { h2 { "Steps" } div class="acts" {
                 @for (link, name) in used.iter().take(1) { a class="act" href=(link) { "to " (name) } }
-                button class="act" type="button" data-undo hidden { "undo" }
-                button class="act" type="button" data-redo hidden { "redo" }
+                (view::undo())
             } }
             (steps::list(doc, draft, &views))
             (steps::add(doc, steps::OF_A_PREP, true))

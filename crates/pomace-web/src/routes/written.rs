@@ -4,9 +4,15 @@ use axum::http::StatusCode;
 use pomace_book::edit::Draft;
 use pomace_book::{ReadOnce, Source};
 
+use pomace_store::Id;
+
 use super::fault::Fault;
+use super::naming;
+use crate::app::App;
 use crate::change::{self, Asked};
 use crate::kitchen::Kept;
+use crate::whole;
+use crate::words::sentence;
 
 /// The text of a document; perhaps not the one that is kept.
 pub(crate) struct Written {
@@ -24,11 +30,14 @@ impl Written {
         }
     }
 
-    /// A text with changes made to it, and why some were not.
+    /// A text with changes made to it, and why some were not; all or none, where the text would not read
+    /// as a whole with them.
     ///
     /// # Errors
     /// The first fault of a text that says not even what it is.
     pub(crate) fn changed(
+        app: &App,
+        id: &Id,
         kept: &Kept,
         text: String,
         changes: &[Asked],
@@ -37,6 +46,10 @@ impl Written {
         let mut draft = Draft::open(&text);
         let mut is_changed = false;
         for asked in changes {
+            if let Some(taken) = naming::taken(app, id, &kept.kind, asked) {
+                refused.push(taken);
+                continue;
+            }
             let made = match &mut draft {
                 Ok(draft) => change::apply(draft, &kept.kind, asked),
                 Err(error) => Err(error.clone().into()),
@@ -46,16 +59,27 @@ impl Written {
                 Err(error) => refused.push(error.to_string()),
             }
         }
-        let text = match &draft {
+        let changed = match &draft {
             Ok(draft) if is_changed => draft.to_text(),
-            _ => text,
+            _ => text.clone(),
         };
-        let read = ReadOnce::of(Source::new(&kept.name, text)).map_err(|findings| {
-            let first = findings.into_iter().next();
-            let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
-            Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
-        })?;
-        let draft = draft.ok();
-        Ok((Self { read, draft }, refused))
+        let written = Self {
+            read: read(kept, changed)?,
+            draft: draft.ok(),
+        };
+        let why = whole::refusal(&text, &written.read, written.draft.as_ref(), changes);
+        let Some(why) = why else {
+            return Ok((written, refused));
+        };
+        refused.push(why);
+        Ok((Self::kept(&read(kept, text)?), refused))
     }
+}
+
+fn read(kept: &Kept, text: String) -> Result<ReadOnce, Fault> {
+    ReadOnce::of(Source::new(&kept.name, text)).map_err(|findings| {
+        let first = findings.into_iter().next();
+        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
+        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, sentence(&mend))
+    })
 }

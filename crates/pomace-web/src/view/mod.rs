@@ -28,7 +28,7 @@ impl Part {
 
     /// In its place on the page.
     pub(crate) fn placed(&self) -> Markup {
-        html! { div data-part=(self.name) { (self.html) } }
+        html! { div data-part=(self.name) data-stamp=(stamp(&self.html.0)) { (self.html) } }
     }
 }
 
@@ -83,6 +83,14 @@ impl Doc<'_> {
             button class="act" { (label) span class="unseen" { (spoken) } }
         };
         self.form(at, "inline", &inner)
+    }
+}
+
+/// A step back, and forth again. Their places are kept free: a second press on the one must not meet the other.
+pub(crate) fn undo() -> Markup {
+    html! {
+        button class="act" type="button" data-undo hidden disabled { "undo" }
+        button class="act" type="button" data-redo hidden disabled { "redo" }
     }
 }
 

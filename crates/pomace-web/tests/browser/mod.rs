@@ -5,6 +5,8 @@ mod chromium;
 mod page;
 mod pages;
 mod server;
+mod wet_hands;
+mod wire;
 
 mod at_the_bar;
 mod changing;
@@ -13,6 +15,8 @@ mod from_nothing;
 mod keyboard;
 mod looks;
 mod lost;
+mod own;
 mod plain;
 mod together;
 mod traffic;
+mod turns;

@@ -97,15 +97,15 @@ impl Page {
         self.ready();
     }
 
-    /// Whether everything is loaded, and a page that works without being left has shown itself once.
+    /// Whether everything is loaded, and a page that works without being left hears what is done to it.
     pub(crate) fn ready(&self) {
         if !self.runs_scripts.get() {
             return self.wait("the page is there", "document.readyState === 'complete'");
         }
         self.wait(
             "the page is there",
-            "document.readyState === 'complete' && (!document.querySelector('[data-live]') || \
-             performance.getEntriesByType('resource').some((one) => one.name.endsWith('/try')))",
+            "document.readyState === 'complete' && \
+             (!document.querySelector('[data-live]') || document.querySelector('[data-ready]'))",
         );
         self.eval::<bool>("document.fonts.ready.then(() => true)");
     }

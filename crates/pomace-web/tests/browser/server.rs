@@ -64,6 +64,16 @@ impl Server {
         process.wait().unwrap();
     }
 
+    /// It falls silent as a machine that sleeps does, and speaks again.
+    pub(crate) fn sleeps(&self, is_so: bool) {
+        let process = self.process.as_ref().expect("it runs");
+        let signal = if is_so { "-STOP" } else { "-CONT" };
+        let sent = Command::new("kill")
+            .args([signal, &process.id().to_string()])
+            .status();
+        assert!(sent.unwrap().success());
+    }
+
     /// The address of a page.
     pub(crate) fn at(&self, path: &str) -> String {
         format!("http://127.0.0.1:{}{path}", self.port)

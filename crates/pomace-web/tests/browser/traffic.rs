@@ -54,42 +54,48 @@ fn the_policy_is_there_and_is_heard() {
 }
 
 #[test]
-fn the_first_visit_of_a_drink_takes_no_more_than_120_kilobytes() {
+fn a_first_visit_takes_no_more_than_120_kilobytes_and_asks_for_nothing_twice() {
     let (demo, browser) = (Server::demo(), Browser::open());
     let guide = browser.page();
-    guide.open(&demo, "Second Pressing");
-    let address: String = guide.eval("location.href");
-    // Another person's browser holds nothing yet.
-    let page = browser.stranger();
-    page.go(&address);
-    page.wait("all is there", "performance.now() > 1500");
-    let mut sizes: BTreeMap<String, (u32, f64)> = BTreeMap::new();
-    for one in page.transfers() {
-        let size = sizes.entry(one.kind).or_default();
-        size.0 += 1;
-        size.1 += one.bytes;
+    let first = ["first page", "drink", "prep", "ingredient", "house"];
+    for sight in pages::all(&demo, &demo) {
+        let name = sight.name;
+        if !first.contains(&name) {
+            continue;
+        }
+        sight.open(&guide);
+        let address: String = guide.eval("location.href");
+        for (width, height) in [(390, 844), (1440, 900)] {
+            // Another person's browser holds nothing yet.
+            let page = browser.stranger();
+            page.size(width, height);
+            page.go(&address);
+            // What the page would ask for by itself.
+            page.wait("all is there", "performance.now() > 1500");
+            let mut sizes: BTreeMap<String, (u32, f64)> = BTreeMap::new();
+            for one in page.transfers() {
+                let size = sizes.entry(one.kind).or_default();
+                size.0 += 1;
+                size.1 += one.bytes;
+            }
+            let all: f64 = sizes.values().map(|size| size.1).sum();
+            println!("{name}, {width} px: {all} bytes in {sizes:?}");
+            for kind in ["Document", "Stylesheet", "Script", "Font"] {
+                assert!(sizes.contains_key(kind), "{name}: no {kind} in {sizes:?}");
+            }
+            assert!(
+                all > 40_000.0 && all <= 120_000.0,
+                "{name}, {width} px: {all} bytes in {sizes:?}"
+            );
+            // Nothing is worked out once more that the page brought along.
+            let mut asked = page.asked();
+            assert!(
+                !asked.iter().any(|url| url.ends_with("/try")),
+                "{name}: {asked:?}"
+            );
+            asked.sort();
+            let twice = asked.windows(2).find(|two| two[0] == two[1]);
+            assert!(twice.is_none(), "{name}: {twice:?}");
+        }
     }
-    let sum = |kinds: &[&str]| -> f64 {
-        kinds
-            .iter()
-            .filter_map(|kind| sizes.get(*kind))
-            .map(|size| size.1)
-            .sum()
-    };
-    for (kind, (count, bytes)) in &sizes {
-        println!("{kind}: {count}, {bytes} bytes");
-    }
-    let page_itself = sum(&["Document", "Stylesheet", "Script", "Font"]);
-    let all: f64 = sizes.values().map(|size| size.1).sum();
-    println!(
-        "first visit of a drink: {page_itself} bytes for page, style, script and fonts; {all} with all else"
-    );
-    assert!(
-        sizes.contains_key("Font") && sizes.contains_key("Script"),
-        "{sizes:?}"
-    );
-    assert!(
-        page_itself > 10_000.0 && page_itself <= 120_000.0,
-        "{page_itself} bytes"
-    );
 }

@@ -7,6 +7,7 @@ mod codes;
 mod encrypted;
 mod paired;
 mod reach;
+mod squeezed;
 mod strangers;
 
 use std::net::SocketAddr;
@@ -44,6 +45,8 @@ pub(crate) fn options(folder: &Path, lan: Option<Lan>) -> Options {
 /// An answer, read to its end.
 pub(crate) struct Answer {
     pub(crate) status: StatusCode,
+    /// Of the body, as sent.
+    pub(crate) bytes: usize,
     pub(crate) headers: HeaderMap,
     pub(crate) text: String,
 }
@@ -71,6 +74,7 @@ pub(crate) async fn send(server: &Server, from: &str, request: Request<Body>) ->
     let bytes = to_bytes(body, usize::MAX).await.unwrap();
     Answer {
         status: parts.status,
+        bytes: bytes.len(),
         headers: parts.headers,
         text: String::from_utf8_lossy(&bytes).into_owned(),
     }
