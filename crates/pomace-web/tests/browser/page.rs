@@ -78,9 +78,9 @@ impl Page {
 
     /// Goes to an address, and waits until the page answers to what is done there.
     pub(crate) fn go(&self, url: &str) {
+        self.leave();
         self.tab.navigate_to(url).unwrap();
-        self.tab.wait_until_navigated().unwrap();
-        self.ready();
+        self.arrive();
     }
 
     /// Goes to the book, and from there to a document.
@@ -92,8 +92,18 @@ impl Page {
     }
 
     pub(crate) fn reload(&self) {
+        self.leave();
         self.tab.reload(false, None).unwrap();
-        self.tab.wait_until_navigated().unwrap();
+        self.arrive();
+    }
+
+    /// Marks what is shown now, so that it is not taken for what comes.
+    fn leave(&self) {
+        let _ = self.try_eval("window.isLeft = true");
+    }
+
+    fn arrive(&self) {
+        self.wait("the old page is gone", "!window.isLeft");
         self.ready();
     }
 
