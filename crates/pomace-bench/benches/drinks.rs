@@ -2,12 +2,17 @@
 
 use std::hint::black_box;
 
+use mimalloc::MiMalloc;
 use pomace_bench::Bench;
 use pomace_book::demo;
 
 mod generated;
 
 use generated::generated;
+
+/// As the program has it.
+#[global_allocator]
+static GLOBAL: MiMalloc = MiMalloc;
 
 fn main() {
     divan::main();

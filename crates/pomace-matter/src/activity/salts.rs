@@ -210,13 +210,19 @@ pub(super) struct SaltTerm<S> {
 impl<S: Scalar> SaltTerm<S> {
     pub(super) fn ln_activity(&self, kelvin: S) -> S {
         let t = kelvin - ICE_POINT_KELVIN;
-        let mut osmoles = self.beside_acids;
+        let mut osmoles = self.beside_acids.value();
+        let mut parts = [(self.beside_acids, 1.0); 2 * SALTS.len() + 1];
+        let mut count = 1;
         for (salt, particles) in SALTS.into_iter().zip(self.particles) {
             if particles.value() > 0.0 {
-                osmoles += particles * joined(salt, [self.strength, self.root, self.decay, t]);
+                let osmotic = joined(salt, [self.strength, self.root, self.decay, t]);
+                osmoles += particles.value() * osmotic.value();
+                parts[count] = (particles, osmotic.value());
+                parts[count + 1] = (osmotic, particles.value());
+                count += 2;
             }
         }
-        osmoles * -WATER_KG_PER_MOL
+        S::chain_all(osmoles, parts.into_iter().take(count)) * -WATER_KG_PER_MOL
     }
 
     /// Molality of salt for the salting-out of ethanol.

@@ -56,9 +56,10 @@ struct Room {
     open: Vec<Part>,
 }
 
-/// So much of a row.
+/// So much of the row that begins there.
 struct Term {
-    row: Row,
+    first: u32,
+    blocks: u32,
     by: f32,
 }
 
@@ -103,6 +104,21 @@ fn length(slopes: &[f32]) -> f64 {
     squares.sum::<f64>().sqrt()
 }
 
+/// Adds one block of the slopes of a sum of terms. Apart, so that the sum stays in registers.
+#[inline(never)]
+fn sum_up(slopes: &mut Vec<Block>, terms: &[Term], block: u32) {
+    let mut sum = [0.0; BLOCK];
+    for term in terms {
+        if block < term.blocks {
+            let own = &slopes[(term.first + block) as usize];
+            for lane in 0..BLOCK {
+                sum[lane] += own[lane] * term.by;
+            }
+        }
+    }
+    slopes.push(sum);
+}
+
 impl Ledger {
     pub(super) const fn new() -> Self {
         Self {
@@ -138,7 +154,7 @@ impl Ledger {
     /// The sum of two parts.
     #[inline]
     pub(super) fn pair(&mut self, one: Part, two: Part) -> Part {
-        self.parts.extend_from_slice(&[one, two]);
+        self.parts.extend([one, two]);
         self.end()
     }
 
@@ -210,6 +226,7 @@ impl Ledger {
 
     /// Counts how often every entry is used on the way to the numbers or to a kink. What is wanted itself
     /// counts twice, and so does a direction.
+    #[inline(never)]
     fn count_uses(&mut self, numbers: &[Part]) {
         let mut rows = std::mem::take(&mut self.rows);
         rows.clear();
@@ -217,12 +234,15 @@ impl Ledger {
         for part in numbers.iter().chain(self.kinks.iter().map(|(_, at)| at)) {
             rows[part.entry as usize].uses += 2;
         }
+        let mut end = self.parts.len();
         for entry in (1..rows.len()).rev() {
+            let first = self.ends[entry - 1] as usize;
             if rows[entry].uses > 0 {
-                for part in self.parts_of(entry) {
+                for part in &self.parts[first..end] {
                     rows[part.entry as usize].uses += 1;
                 }
             }
+            end = first;
         }
         for (entry, _) in &self.directions {
             rows[*entry as usize].uses *= 2;
@@ -251,8 +271,7 @@ impl Ledger {
             let first = self.slopes.len() as u32;
             let blocks = self.gather(entry, &mut room);
             for block in 0..blocks {
-                let sum = self.sum_up(&room.terms, block);
-                self.slopes.push(sum);
+                sum_up(&mut self.slopes, &room.terms, block);
             }
             let row = &mut self.rows[entry];
             (row.first, row.blocks) = (first, blocks);
@@ -261,6 +280,7 @@ impl Ledger {
     }
 
     /// Gathers the terms of an entry that have slopes of their own, and tells how many blocks they reach.
+    #[inline(never)]
     fn gather(&self, entry: usize, room: &mut Room) -> u32 {
         room.terms.clear();
         room.open.clear();
@@ -271,13 +291,17 @@ impl Ledger {
         };
         loop {
             for part in self.parts_of(next.entry as usize) {
-                let row = self.rows[part.entry as usize];
+                let row = &self.rows[part.entry as usize];
                 let by = part.by * next.by;
                 if row.uses == 1 {
                     room.open.push(Part { by, ..*part });
                 } else {
                     blocks = blocks.max(row.blocks);
-                    room.terms.push(Term { row, by });
+                    room.terms.push(Term {
+                        first: row.first,
+                        blocks: row.blocks,
+                        by,
+                    });
                 }
             }
             let Some(open) = room.open.pop() else {
@@ -285,21 +309,6 @@ impl Ledger {
             };
             next = open;
         }
-    }
-
-    /// One block of the slopes of a sum of terms. Apart, so that the sum stays in registers.
-    #[inline(never)]
-    fn sum_up(&self, terms: &[Term], block: u32) -> Block {
-        let mut sum = [0.0; BLOCK];
-        for Term { row, by } in terms {
-            if block < row.blocks {
-                let own = &self.slopes[(row.first + block) as usize];
-                for lane in 0..BLOCK {
-                    sum[lane] += own[lane] * by;
-                }
-            }
-        }
-        sum
     }
 
     /// The slopes of an entry; those beyond its end are zero.
