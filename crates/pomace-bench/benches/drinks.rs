@@ -51,12 +51,12 @@ fn compile_the_demo_book(bencher: divan::Bencher<'_, '_>) {
     bencher.bench_local(|| Bench::new(black_box(&book)).findings().len());
 }
 
-/// The doubt of every figure: the drink with all its preps, run once with traced numbers.
-#[divan::bench]
-fn lead_drink_with_every_doubt(bencher: divan::Bencher<'_, '_>) {
+/// The doubt of every figure: each drink of the demo with all its preps, run once with traced numbers.
+#[divan::bench(args = ["Ebb", "Frost Line", "Second Pressing", "Slack Water", "Weir"])]
+fn every_doubt_of(bencher: divan::Bencher<'_, '_>, name: &str) {
     let book = demo::book();
     let bench = Bench::new(&book);
-    let Some(id) = book.by_name("Second Pressing") else {
+    let Some(id) = book.by_name(name) else {
         return;
     };
     bencher.bench_local(|| bench.doubt_of_drink(black_box(id)));
