@@ -135,6 +135,13 @@ fn find(label: &Wanted, drawn: &Drawn, within: Rect, air: f64) -> Option<Placed>
             .leader
             .is_none_or(|(from, to)| !drawn.boxes.iter().any(|other| other.meets_line(from, to)))
     };
+    let lies_free = |placed: &Placed| {
+        within.encloses(placed.room) && !drawn.boxes.iter().any(|other| other.meets(placed.room))
+    };
+    let off_marks = |placed: &Placed| {
+        let mut marks = drawn.discs.iter();
+        !marks.any(|(centre, radius)| placed.room.meets_disc(*centre, *radius))
+    };
     let lines = label.lines.iter();
     let widths = lines.map(|(voice, words)| voice.width(words));
     let size = (widths.fold(0.0, f64::max), height(&label.lines));
@@ -149,12 +156,9 @@ fn find(label: &Wanted, drawn: &Drawn, within: Rect, air: f64) -> Option<Placed>
         .find(|placed| clear(placed) && faint(placed.room))
         .or_else(|| tries(&FAR).find(|placed| clear(placed) && unlined(placed)))
         .or_else(|| tries(&FAR).find(clear))
-        .or_else(|| {
-            tries(&FAR).find(|placed| {
-                within.encloses(placed.room)
-                    && !drawn.boxes.iter().any(|other| other.meets(placed.room))
-            })
-        })
+        // Over a line sooner than over a mark, whose label it would seem to be.
+        .or_else(|| tries(&FAR).find(|placed| lies_free(placed) && off_marks(placed)))
+        .or_else(|| tries(&FAR).find(lies_free))
 }
 
 /// Whether a label stands nearer to its own mark than to any other.

@@ -28,7 +28,7 @@ export function begin() {
       clearInterval(tick);
       if (end) {
         end = 0;
-        button.textContent = `${whole} s`;
+        button.textContent = `time ${whole} s`;
         return;
       }
       end = performance.now() + whole * 1000;

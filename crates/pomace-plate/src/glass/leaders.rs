@@ -81,8 +81,12 @@ pub(super) fn beside(svg: &mut Svg, marks: &[Named], wide: f64, high: f64) {
 pub(super) fn below(svg: &mut Svg, marks: &[Named], profile: &Profile, high: f64) {
     let mut order: Vec<&Named> = marks.iter().collect();
     order.sort_by(|a, b| b.at.y.total_cmp(&a.at.y));
-    let whole: f64 = order.iter().map(|mark| height(&mark.lines) + 5.0).sum();
-    let mut y = (profile.floor() + 8.0).min(high - whole - 2.0);
+    let words: f64 = order.iter().map(|mark| height(&mark.lines)).sum();
+    // Many words move together before they leave the drawing.
+    let count = order.len() as f64;
+    let apart = ((high - 4.0 - words) / count).clamp(0.0, 5.0);
+    let whole = words + apart * count;
+    let mut y = (profile.floor() + 8.0).min(high - whole - 2.0).max(2.0);
     let mut hang = profile.right_at(profile.brim()) + 14.0;
     for mark in order {
         let middle = y + mark.middle();
@@ -94,7 +98,7 @@ pub(super) fn below(svg: &mut Svg, marks: &[Named], profile: &Profile, high: f64
         ]);
         svg.trace("lead", &lead);
         mark.set(svg, hang - 7.0, y, Anchor::End);
-        y += height(&mark.lines) + 5.0;
+        y += height(&mark.lines) + apart;
         hang += 6.0;
     }
 }

@@ -16,7 +16,7 @@ pub(super) fn part(study: &Study<'_>) -> Markup {
     html! {
         section class="section" {
             header { h2 { "Allergens" } }
-            (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions))
+            (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions, &study.unknown()))
         }
         section class="section" {
             header { h2 { "A serve" } }

@@ -19,7 +19,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, widths: Widths) -> Markup {
     html! {
         @for question in questions.iter().filter(|q| q.document == study.id) {
             section class="question" {
-                p { "`" (question.text) "`: which is meant? " (sentence(&question.why)) "." }
+                p { "“" (question.text) "”: which is meant? " (sentence(&question.why)) "." }
                 div class="buttons" {
                     @for (index, reading) in question.readings.iter().enumerate() {
                         @let (list, at) = match question.spot {
@@ -43,7 +43,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, widths: Widths) -> Markup {
                 @else { p { "No figures yet: " (error) "." } }
             }
         }
-        (said::elsewhere(&findings))
+        @if !study.doc.lines.is_empty() { (said::elsewhere(&findings)) }
         @if let Some((sentence, drawn)) = worth_reading(study) {
             section class="question" {
                 p { (sentence) }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use pomace_book::edit::{Draft, Path};
-use pomace_book::{Document, DocumentId, Gravity, Step, Topic};
+use pomace_book::{Document, DocumentId, Step};
 
 use super::pushes::Pushed;
 use super::study::{Shown, Study};
@@ -24,8 +24,7 @@ pub(super) fn part(
     let views = lines.map(|(index, (line, mut shown))| {
         let place = format!("line {}", index + 1);
         let push = pushes.get(index).and_then(Option::as_ref);
-        let leads_nowhere = said::at(&findings, &place)
-            .any(|f| f.topic == Topic::Name && f.gravity == Gravity::Stop);
+        let leads_nowhere = said::leads_nowhere(&findings, "line", index);
         // What cannot be read as an amount stays where it was typed.
         let path = Path::item("line", index, "amount");
         let written = draft.and_then(|draft| draft.get(&path)).unwrap_or_default();
@@ -61,7 +60,7 @@ pub(super) fn part(
             header { h2 { "Lines" }
                 div class="acts" { (view::undo()) }
                 div class="acts" {
-                    @for unit in Unit::ALL {
+                    @for unit in Unit::ALL.into_iter().filter(|unit| *unit != Unit::Jiggers || !study.bench.house().measures().is_empty()) {
                         a class="act" href={ "?in=" (unit.key()) } data-unit=(unit.key()) aria-current=[(unit == doc.unit).then_some("true")] { (unit.label()) }
                     }
                 }

@@ -11,7 +11,7 @@ pub(crate) mod lines;
 pub(crate) mod plate;
 mod pushes;
 mod range;
-mod steps;
+pub(crate) mod steps;
 pub(crate) mod study;
 
 use pomace_book::edit::Draft;

@@ -15,8 +15,12 @@ use crate::words::{known, letter};
 
 pub(super) fn part(study: &Study<'_>, field: &field::Field, widths: Widths) -> Markup {
     let report = study.outcome.as_ref().ok().map(|outcome| &outcome.report);
-    let gist = |label: &str, value: Option<f64>, decimals: usize, unit: &str, class: &str| {
-        html! { div class=(class) { dt { (label) } dd { (known(value, decimals)) " " small { (unit) } } } }
+    let gist = |label: (&str, &str),
+                value: Option<f64>,
+                decimals: usize,
+                unit: &str,
+                class: &str| {
+        html! { div class=(class) { dt { (label.0) @if !label.1.is_empty() { " " small { (label.1) } } } dd { (known(value, decimals)) " " small { (unit) } } } }
     };
     html! {
         div class="plate stay" {
@@ -26,11 +30,11 @@ pub(super) fn part(study: &Study<'_>, field: &field::Field, widths: Widths) -> M
             }
             @if let Some(report) = report {
                 dl class="gist" aria-live="polite" {
-                    (gist("volume", report.after.volume.value, 0, "mL", "wide"))
-                    (gist("strength", report.after.get(Property::Strength), 1, "% vol", ""))
-                    (gist("sweetness", report.after.get(Property::Sweetness), 1, "g", ""))
-                    (gist("sourness", report.after.get(Property::TitratableAcidity), 1, "g", ""))
-                    (gist("served at", report.after.celsius.value, 1, "°C", ""))
+                    (gist(("volume", ""), report.after.volume.value, 0, "mL", "wide"))
+                    (gist(("strength", ""), report.after.get(Property::Strength), 1, "% vol", ""))
+                    (gist(("sweetness", "in 100 mL"), report.after.get(Property::Sweetness), 1, "g", ""))
+                    (gist(("sourness", "in 1 L"), report.after.get(Property::TitratableAcidity), 1, "g", ""))
+                    (gist(("served at", ""), report.after.celsius.value, 1, "°C", ""))
                 }
             }
         }

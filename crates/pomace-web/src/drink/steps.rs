@@ -2,12 +2,24 @@
 
 use maud::{Markup, html};
 use pomace_book::edit::Draft;
-use pomace_book::{Line, Verb};
+use pomace_book::{DrinkDoc, Line, Step, Verb};
 
 use super::study::{Outcome, Study};
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{Doc, said};
 use crate::words::{letter, set};
+
+/// The letters of the lines that enter at a step.
+pub(crate) fn entering(drink: &DrinkDoc, index: usize, step: &Step) -> Vec<char> {
+    let is_own = |name: &String| step.name_as.as_ref().is_some_and(|own| own.value == *name);
+    let enters = |line: &Line| match &line.enters {
+        None => index == 0,
+        Some(name) => name.value == step.verb.value.word() || is_own(&name.value),
+    };
+    let lines = drink.lines.iter().enumerate();
+    let there = lines.filter(|(_, line)| enters(line));
+    there.map(|(at, _)| letter(at)).collect()
+}
 
 pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> Markup {
     let findings = said::of(study.bench, study.id);
@@ -18,25 +30,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> M
         .iter()
         .enumerate()
         .map(|(index, step)| {
-            let enters = |line: &Line| match &line.enters {
-                None => index == 0,
-                Some(name) => {
-                    name.value == step.verb.value.word()
-                        || step
-                            .name_as
-                            .as_ref()
-                            .is_some_and(|own| own.value == name.value)
-                }
-            };
-            let letters: Vec<char> = study
-                .doc
-                .lines
-                .iter()
-                .enumerate()
-                .filter(|(_, line)| enters(line))
-                .map(|(at, _)| letter(at))
-                .collect();
-            let (words, note) = step_words(step, &letters);
+            let (words, note) = step_words(step, &entering(study.doc, index, step));
             let place = format!("step {}", index + 1);
             let view = StepView {
                 index,

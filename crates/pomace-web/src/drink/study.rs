@@ -8,6 +8,7 @@ use pomace_book::{DocumentId, DrinkDoc, Nudged, Reading, Spot, nudge};
 use pomace_matter::Mixture;
 use pomace_matter::liquid::Property;
 
+use crate::view::said;
 use crate::words::Unit;
 
 /// The minutes in the glass that a page shows.
@@ -80,6 +81,14 @@ impl<'a> Study<'a> {
         self.outcome.as_ref().ok()?.mixed.amount(spot)
     }
 
+    /// Names of the lines that lead nowhere: nothing of them is counted, and nobody knows what they bring.
+    pub(crate) fn unknown(&self) -> Vec<String> {
+        let findings = said::of(self.bench, self.id);
+        let lines = self.doc.lines.iter().enumerate();
+        let unknown = lines.filter(|(index, _)| said::leads_nowhere(&findings, "line", *index));
+        unknown.map(|(_, line)| line.what.value.clone()).collect()
+    }
+
     /// What a line brings.
     pub(crate) fn brings(&self, spot: Spot) -> Option<Mixture> {
         self.bench.brings(self.id, spot, self.grams(spot)?)
@@ -147,6 +156,8 @@ impl<'a> Study<'a> {
                     millilitres: tenths(grams / density),
                 })
             }
+            // A house without jiggers pours as it is written.
+            Unit::Jiggers if self.bench.house().measures().is_empty() => None,
             Unit::Jiggers => {
                 let density = self.bench.grams_per_ml(self.id, spot)?;
                 let poured = nearest_pours(grams / density, self.bench.house().measures());
@@ -164,10 +175,18 @@ impl<'a> Study<'a> {
     }
 }
 
-/// The pours of the house's jiggers that come nearest: `20 + 2.5 mL`.
+/// The pours of the house's jiggers that come nearest: `20 + 2.5 mL`, `9 × 60 mL`.
 pub(crate) fn pours(millilitres: f64, measures: &[f64]) -> Option<String> {
     let poured = nearest_pours(millilitres, measures);
-    let shown: Vec<String> = poured.iter().map(ToString::to_string).collect();
+    let poured: Vec<String> = poured.iter().map(ToString::to_string).collect();
+    let shown: Vec<String> = poured
+        .chunk_by(|one, next| one == next)
+        .map(|same| match same {
+            [one] => one.clone(),
+            [one, ..] => format!("{} × {one}", same.len()),
+            [] => String::new(),
+        })
+        .collect();
     (!shown.is_empty()).then(|| format!("{} mL", shown.join(" + ")))
 }
 

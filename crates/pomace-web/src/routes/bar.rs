@@ -11,6 +11,7 @@ use serde::Deserialize;
 use super::fault::Fault;
 use super::opened::Opened;
 use crate::app::App;
+use crate::drink::steps::entering;
 use crate::drink::study::{Study, pours};
 use crate::view::frame::{self, Frame};
 use crate::view::said;
@@ -62,7 +63,8 @@ pub(crate) async fn page(
         bar: None,
     };
     let link = |rounds: u32, unit: Unit| format!("/bar/{id}?rounds={rounds}&in={}", unit.key());
-    let mut total = Some(0.0);
+    // On the scale together is what enters together.
+    let mut totals: Vec<(Option<&str>, Option<f64>)> = Vec::new();
     let lines: Vec<(char, String, String, String)> = drink
         .lines
         .iter()
@@ -70,7 +72,16 @@ pub(crate) async fn page(
         .map(|(index, line)| {
             let spot = Spot::Line(index);
             let grams = study.grams(spot).map(|grams| grams * f64::from(rounds));
-            total = total.zip(grams).map(|(total, grams)| total + grams);
+            let enters = line.enters.as_ref().map(|step| step.value.as_str());
+            let place = totals.iter().position(|(other, _)| *other == enters);
+            let place = place.unwrap_or_else(|| {
+                totals.push((enters, Some(0.0)));
+                totals.len() - 1
+            });
+            let total = totals.get_mut(place).and_then(|(_, total)| {
+                *total = total.zip(grams).map(|(total, grams)| total + grams);
+                *total
+            });
             let amount = line.amount.as_ref().map(|amount| &amount.value);
             let amount = many(&study, spot, amount, asked.unit, rounds);
             let running =
@@ -90,35 +101,37 @@ pub(crate) async fn page(
                 @for count in [1, 2, 3, 4, 6] {
                     a class="act" href=(link(count, asked.unit)) aria-current=[(count == rounds).then_some("true")] { "× " (count) }
                 }
-                @for unit in Unit::ALL {
+                @for unit in Unit::ALL.into_iter().filter(|unit| *unit != Unit::Jiggers || !bench.house().measures().is_empty()) {
                     a class="act" href=(link(rounds, unit)) aria-current=[(unit == asked.unit).then_some("true")] { (unit.label()) }
                 }
             }
             ol class="pours" {
                 @for (letter, name, amount, running) in &lines {
-                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { "scale " (running) } }
+                    li { span class="letter" { (letter) } span class="what" { (name) } b { (amount) } small { (running) " in all" } }
                 }
             }
             section class="section" { header { h2 { "Allergens" } }
                 @match serve {
-                    Some(serve) => (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions)),
+                    Some(serve) => (said::allergens(&serve.allergens, &serve.allergens_possible, &serve.cautions, &study.unknown())),
                     None => p class="said" { "Not known: the drink cannot be worked out yet. Ask before you serve it." },
                 }
             }
+            section class="section" { header { h2 { @if rounds == 1 { "Steps" } @else { "Steps, amounts for one" } } }
             ol class="steps" {
                 @for (index, step) in drink.steps.iter().enumerate() {
-                    @let (words, note) = step_words(step, &[]);
+                    @let (words, note) = step_words(step, &entering(drink, index, step));
                     li { span class="number" { (index + 1) } p { (crate::words::sentence(&words)) @if !note.is_empty() { small { (note) } } } p {} }
                 }
                 @for garnish in &drink.garnish {
-                    li { span class="number" { "·" } p { (crate::words::sentence(garnish.action.value.word())) " "
+                    li { span class="number" {} p { (crate::words::sentence(garnish.action.value.word())) " "
                         (garnish.what.as_ref().map_or("", |what| what.value.as_str()))
                         @if garnish.optional { small { "can be left off" } } }
                         p { (garnish.amount.as_ref().map_or("", |a| a.value.text.as_str())) } }
                 }
             }
+            }
             @if let Some(seconds) = seconds(&drink.steps) {
-                div class="buttons" { button class="button timer" type="button" data-timer=(seconds) hidden { (seconds) " s" } }
+                div class="buttons" { button class="button timer" type="button" data-timer=(seconds) hidden { "time " (seconds) " s" } }
             }
             p { a class="act" href={ "/drinks/" (id) } { "back to the drink" } }
         }

@@ -73,7 +73,7 @@ pub(crate) async fn page(State(app): State<Arc<App>>, Query(asked): Query<Asked>
                             form method="get" action="/new" {
                                 input type="hidden" name="kind" value=(kind);
                                 input type="hidden" name="name" value=(asked.words);
-                                button class="button" { "a " (kind) }
+                                button class="button" { (if kind == "ingredient" { "an" } else { "a" }) " " (kind) }
                             }
                         }
                     }

@@ -112,7 +112,7 @@ pub(crate) fn parts(
                 @let carried = &item.gram.carried;
                 @let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
                 @let possible: Vec<&str> = carried.maybe().map(|a| a.as_str()).collect();
-                (said::allergens(&sure, &possible, &item.cautions))
+                (said::allergens(&sure, &possible, &item.cautions, &[]))
             }
         }
     };

@@ -21,7 +21,7 @@ pub(crate) fn taken(app: &App, id: &Id, kind: &str, asked: &Asked) -> Option<Str
         .named(asked.value.trim())
         .find(|(other, kept)| *other != id && (kept.kind == "drink") == (kind == "drink"))?;
     Some(format!(
-        "`{}` is the name of another {} already: call this one something else",
+        "“{}” is the name of another {} already: call this one something else",
         other.name, other.kind
     ))
 }

@@ -271,6 +271,12 @@ fn leaves(study: &Study<'_>) -> Markup {
             )
         })
         .collect();
+    let findings = said::of(study.bench, study.id);
+    let steps = study.doc.steps.iter().enumerate();
+    let unknown: Vec<String> = steps
+        .filter(|(index, _)| said::leads_nowhere(&findings, "step", *index))
+        .filter_map(|(_, step)| Some(step.what.as_ref()?.value.clone()))
+        .collect();
     html! {
         @if !left.is_empty() {
             section class="section" { header { h2 { "What it leaves" } }
@@ -280,7 +286,7 @@ fn leaves(study: &Study<'_>) -> Markup {
             }
         }
         section class="section" { header { h2 { "Allergens" } }
-            (said::allergens(&sure, &possible, &cautions))
+            (said::allergens(&sure, &possible, &cautions, &unknown))
         }
     }
 }

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
-use pomace_book::{DocumentId, Finding, Gravity, Verb};
+use pomace_book::{DocumentId, Finding, Gravity, Topic, Verb};
 
 use crate::words::{and, set};
 
@@ -35,6 +35,12 @@ pub(crate) fn of<'a>(bench: &'a Bench<'_>, id: DocumentId) -> Vec<&'a Finding> {
     found
 }
 
+/// Whether the name in a line or a step leads nowhere.
+pub(crate) fn leads_nowhere(findings: &[&Finding], list: &str, index: usize) -> bool {
+    let place = format!("{list} {}", index + 1);
+    at(findings, &place).any(|f| f.topic == Topic::Name && f.gravity == Gravity::Stop)
+}
+
 /// A finding as a sentence, and its mend.
 pub(crate) fn both(finding: &Finding) -> (String, String) {
     (finding.message.clone(), finding.mend.clone())
@@ -61,15 +67,26 @@ pub(crate) fn elsewhere(findings: &[&Finding]) -> Markup {
 }
 
 /// Allergens as a sentence, and the cautions that came with what is in it.
-pub(crate) fn allergens(sure: &[&str], possible: &[&str], cautions: &[String]) -> Markup {
+///
+/// `unknown` are lines of which nothing is known.
+pub(crate) fn allergens(
+    sure: &[&str],
+    possible: &[&str],
+    cautions: &[String],
+    unknown: &[String],
+) -> Markup {
     let owned = |words: &[&str]| words.iter().map(|w| (*w).to_owned()).collect::<Vec<_>>();
     html! {
         p class="said" {
-            @if sure.is_empty() { "None known so far." }
+            @if sure.is_empty() && !unknown.is_empty() { "Not known." }
+            @else if sure.is_empty() { "None known so far." }
             @else { "Contains " strong { (and(&owned(sure))) } "." }
         }
         @if !possible.is_empty() {
             p class="said" { "Not known yet: " (and(&owned(possible))) ". Read the labels." }
+        }
+        @if !unknown.is_empty() {
+            p class="said caution" { "Nobody has told what is in " (and(unknown)) ": it is in no figure, and may bring any allergen. Ask before you serve it." }
         }
         @for caution in cautions { p class="said caution" { "Caution: " (caution) "." } }
         p { small { "As far as the book and its labels tell. What touched the same board, tin or bottle is not in it." } }
