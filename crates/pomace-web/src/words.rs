@@ -1,6 +1,7 @@
 //! Numbers and names in words, for pages.
 
 use pomace_bench::report::Figure;
+use pomace_matter::liquid::Property;
 use serde::Deserialize;
 
 /// The unit that amounts are shown in.
@@ -104,6 +105,17 @@ pub(crate) fn sentence(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().collect::<String>() + letters.as_str()
     })
+}
+
+/// The unit of a property, as the pages write it.
+pub(crate) fn unit_of(property: Property) -> &'static str {
+    match property.unit() {
+        "%vol" => "% vol",
+        "g/100 mL" => "g in 100 mL",
+        "g/L" => "g in 1 L",
+        "kcal/100 mL" => "kcal in 100 mL",
+        unit => unit,
+    }
 }
 
 #[cfg(test)]

@@ -78,7 +78,7 @@ fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
 }
 
 /// The TOML of a text that is within the limits, to be read: each value with its place. Whatever it
-/// refuses, [`toml`] refuses, and the other way round.
+/// refuses, `toml` refuses, and the other way round.
 fn places(text: &str) -> Result<DeTable<'_>, (String, Span)> {
     let fault = |message: &str, span: Option<std::ops::Range<usize>>| {
         (

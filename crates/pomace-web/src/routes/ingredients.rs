@@ -19,7 +19,7 @@ use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
-use crate::words::{known, sentence};
+use crate::words::{known, sentence, unit_of};
 
 /// Key, what it asks, an example.
 const INGREDIENT: &[(&str, &str, &str)] = &[
@@ -103,7 +103,7 @@ pub(crate) fn parts(
                 ul class="points" {
                     @for property in [Property::Strength, Property::Sugar, Property::TitratableAcidity, Property::Ph, Property::Density, Property::Energy] {
                         @if let Some(value) = figures.get(property) {
-                            li { span { (property.label()) } span class="dots" {} span { (known(Some(value), property.decimals())) " " small { (property.unit()) } } }
+                            li { span { (property.label()) } span class="dots" {} span { (known(Some(value), property.decimals())) " " small { (unit_of(property)) } } }
                         }
                     }
                 }

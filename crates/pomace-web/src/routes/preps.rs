@@ -24,7 +24,7 @@ use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{self, Doc, Part, said, title};
-use crate::words::set;
+use crate::words::{set, unit_of};
 
 /// A prep on the bench.
 struct Study<'a> {
@@ -121,7 +121,7 @@ fn steps_part(
                 note,
                 after: record.map(|r| {
                     (
-                        format!("{} g", set(r.after, 1)),
+                        format!("{} g", set(r.after, if r.after < 100.0 { 1 } else { 0 })),
                         format!("{} °C", set(r.celsius, 0)),
                     )
                 }),
@@ -237,7 +237,7 @@ fn figures_part(study: &Study<'_>, widths: Widths) -> Markup {
             rows.push(row(
                 property.name(),
                 property.label(),
-                property.unit(),
+                unit_of(*property),
                 property.decimals(),
                 figure,
                 sentence,
