@@ -65,7 +65,7 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
     // machine it is not.
     let tried = Router::new()
         .route("/d/{id}/try", post(changing::try_out))
-        .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))
+        .layer(CompressionLayer::new().quality(CompressionLevel::Precise(3)))
         .layer(middleware::from_fn(near));
     // What is asked often is small; squeezing it takes longer than sending it.
     let quick = Router::new()
