@@ -37,9 +37,6 @@ pub(super) fn read(cursor: &mut Cursor<'_>) -> Result<Single, QuantityError> {
             "write an amount above zero, or leave it out",
         ));
     }
-    if let Some(error) = vague::refuse(cursor) {
-        return Err(error);
-    }
     let (number, tail) = after_number(cursor, number, start)?;
     Ok(Single {
         number,
@@ -229,6 +226,9 @@ fn take_noun(cursor: &mut Cursor<'_>) -> Result<Option<String>, QuantityError> {
         || cursor.is_word(0, &["of", "to", "and", "or", "per", "plus", "from", "the"])
     {
         return Ok(None);
+    }
+    if let Some(error) = vague::refuse(cursor) {
+        return Err(error);
     }
     if let Some(meant) = meant_by(first) {
         let before = cursor.text.get(..start).unwrap_or("").trim();
