@@ -4,13 +4,15 @@ use std::sync::Arc;
 
 use axum::extract::State;
 use maud::{Markup, html};
+use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
 use super::drinks::{address, house};
 use super::others::{clock, notices};
 use crate::app::App;
-use crate::kitchen::Kept;
+use crate::kitchen::{Kept, Kitchen};
 use crate::view::frame::{self, Frame};
+use crate::words::set;
 
 /// How many of the documents changed last are named.
 const LATELY: usize = 8;
@@ -52,7 +54,7 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             div class="halves" {
                 section class="section" {
                     header { h2 { "Drinks" } div class="acts" { a class="act" href="/new?kind=drink" { "a new drink" } } }
-                    (list(&drinks, FRONT))
+                    (drink_list(&kitchen, &drinks, FRONT))
                 }
                 section class="section" {
                     header { h2 { "Preps" } div class="acts" { a class="act" href="/new?kind=prep" { "a new prep" } } }
@@ -126,8 +128,40 @@ fn list(documents: &[(&Id, &Kept)], most: usize) -> Markup {
                 } }
             }
         }
-        @if documents.len() > most {
-            p class="said" { "And " (documents.len() - most) " more: find them by name." }
+        (more(documents.len(), most))
+    }
+}
+
+/// Drinks with how strong, how sweet and how sour each is served.
+fn drink_list(kitchen: &Kitchen, documents: &[(&Id, &Kept)], most: usize) -> Markup {
+    let column = |value: f64, property: Property| set(value, property.decimals());
+    html! {
+        @if documents.is_empty() { p class="said" { "None yet." } }
+        @else {
+            p class="found-heads" aria-hidden="true" { span { "% vol" } span { "sweet" } span { "sour" } }
+        }
+        ul class="found figured" {
+            @for (id, kept) in documents.iter().take(most) {
+                li { a href=(address(&kept.kind, id)) {
+                    span { (kept.name) }
+                    @if kept.read.is_err() { span class="kind" { "cannot be read" } }
+                    @else if let Some(mark) = kitchen.mark(id) {
+                        span class="unseen" { ": " }
+                        b { (column(mark.strength_percent, Property::Strength)) span class="unseen" { " % vol, sweet " } }
+                        b { (column(mark.sweetness_g_per_100ml, Property::Sweetness)) span class="unseen" { ", sour " } }
+                        b { (column(mark.sourness_g_per_l, Property::TitratableAcidity)) }
+                    }
+                } }
+            }
+        }
+        (more(documents.len(), most))
+    }
+}
+
+fn more(count: usize, most: usize) -> Markup {
+    html! {
+        @if count > most {
+            p class="said" { "And " (count - most) " more: find them by name." }
         }
     }
 }
@@ -148,7 +182,9 @@ async fn room(app: &App, kind: &str, room: &str, title: &str, one: &str) -> Mark
         main id="main" {
             header class="title" { h1 { (title) } p { a class="act" href={ "/new?kind=" (kind) } { (one) } } }
             (search(""))
-            section class="section" { (list(&documents, ROOM)) }
+            section class="section" {
+                @if kind == "drink" { (drink_list(&kitchen, &documents, ROOM)) } @else { (list(&documents, ROOM)) }
+            }
         }
     };
     frame::page(&frame, &inner)

@@ -9,6 +9,7 @@ mod drinks;
 mod fault;
 mod finding;
 mod history;
+mod house;
 mod ingredients;
 mod making;
 mod naming;
@@ -49,7 +50,8 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/drinks/{id}", get(drinks::page))
         .route("/preps/{id}", get(preps::page))
         .route("/ingredients/{id}", get(ingredients::page))
-        .route("/house/{id}", get(ingredients::page))
+        .route("/house", get(house::room))
+        .route("/house/{id}", get(house::page))
         .route("/bar/{id}", get(bar::page))
         .route("/new", get(making::ask).post(making::make))
         .route("/demo", post(making::take_demo))
