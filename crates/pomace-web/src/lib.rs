@@ -31,6 +31,7 @@ mod ranges;
 mod routes;
 mod serve;
 mod view;
+mod voice;
 mod whole;
 mod words;
 

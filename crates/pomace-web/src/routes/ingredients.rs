@@ -19,7 +19,8 @@ use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
-use crate::words::{known, sentence, unit_of};
+use crate::voice;
+use crate::words::{known, unit_of};
 
 /// Key, what it asks, an example.
 const INGREDIENT: &[(&str, &str, &str)] = &[
@@ -40,6 +41,14 @@ const HOUSE: &[(&str, &str, &str)] = &[
     ("drop", "One drop of the house", "0.05 mL"),
     ("barspoon", "One barspoon of the house", "4 mL"),
 ];
+
+/// What stands beside the field of a key.
+pub(crate) fn label(key: &str) -> Option<&'static str> {
+    let mut fields = INGREDIENT.iter().chain(HOUSE);
+    fields
+        .find(|(of, _, _)| *of == key)
+        .map(|(_, asks, _)| *asks)
+}
 
 pub(crate) fn parts(
     app: &App,
@@ -92,7 +101,7 @@ pub(crate) fn parts(
                     button class="act" { "keep" }
                 }))
             }
-            @for finding in &findings { p class="amiss" { (sentence(&finding.message)) ". " span { (sentence(&finding.mend)) "." } } }
+            @for finding in &findings { @let (message, mend) = voice::finding(finding); p class="amiss" { (message) " " span { (mend) } } }
         }
     };
     let item = bench.ingredient(around.document);

@@ -9,7 +9,7 @@ mod drinks;
 mod fault;
 mod finding;
 mod history;
-mod ingredients;
+pub(crate) mod ingredients;
 mod making;
 mod naming;
 mod opened;

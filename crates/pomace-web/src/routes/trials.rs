@@ -20,6 +20,7 @@ use crate::app::{App, Saving};
 use crate::devices::Who;
 use crate::kitchen::Kept;
 use crate::view::frame::{self, Frame};
+use crate::voice;
 use crate::words::{full, known, set};
 
 /// Stage and name of a figure, its label, unit and decimals.
@@ -149,7 +150,9 @@ fn tried<'a>(
     let variant = bench.book().variants(id).find(|(_, at)| *at == place);
     let apart = match variant {
         _ if trial.promoted => Err("it has become the document".to_owned()),
-        Some((variant, _)) => bench.apart(id, variant).map_err(|error| error.to_string()),
+        Some((variant, _)) => bench
+            .apart(id, variant)
+            .map_err(|error| voice::error(&error)),
         None => Err("its changes could not be read".to_owned()),
     };
     let draft = Draft::open(text).ok();
@@ -339,20 +342,14 @@ pub(crate) async fn add(
                 .iter()
                 .rev()
                 .find(|f| f.gravity == pomace_book::Gravity::Stop);
-            let (message, mend) = last
-                .map(|f| (f.message.clone(), f.mend.clone()))
-                .unwrap_or_default();
-            return Err(Fault::new(
-                StatusCode::BAD_REQUEST,
-                full(&message),
-                full(&mend),
-            ));
+            let (message, mend) = last.map(voice::finding).unwrap_or_default();
+            return Err(Fault::new(StatusCode::BAD_REQUEST, message, mend));
         }
         Err(_) => {
             return Err(Fault::new(
                 StatusCode::BAD_REQUEST,
                 "The trial cannot be written there",
-                "Write it into the text by hand",
+                "Make the same changes on its page",
             ));
         }
     }
@@ -378,8 +375,8 @@ pub(crate) async fn promote(
     let text = trial::promote(&kept.text, trials, asked.trial).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
-            error.to_string(),
-            "Change the document by hand",
+            voice::promote(&error),
+            "Make the same changes on its page",
         )
     })?;
     let name = trials
