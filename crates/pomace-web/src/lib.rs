@@ -23,6 +23,7 @@ mod app;
 mod assets;
 mod change;
 mod devices;
+mod differ;
 mod drink;
 mod guard;
 mod kitchen;

@@ -93,6 +93,20 @@ fn in_list(words: &Words, list: &str) -> String {
     full(&said.replace("%vol", "% vol"))
 }
 
+/// What a page calls what holds for a whole document, and what has no field of its own.
+fn of_the_whole(key: &str) -> Option<&'static str> {
+    Some(match key {
+        "note" => "A word about it",
+        "range, of" => "Held against",
+        "range, sourness" => "Sourness, from and to",
+        "range, sweetness" => "Sweetness, from and to",
+        "carried_by" => "Carried by",
+        "optional" => "Can be left off",
+        "unit" => "One weighs",
+        _ => return None,
+    })
+}
+
 /// What stands beside the field of a key: in this list, or else where there is one.
 pub(crate) fn field(list: &str, key: &str) -> Option<&'static str> {
     let of_a_line = || {
@@ -103,9 +117,10 @@ pub(crate) fn field(list: &str, key: &str) -> Option<&'static str> {
         "line" => of_a_line(),
         "step" => steps::label(key),
         "garnish" => steps::label_of_garnish(key),
-        _ => ingredients::label(key),
+        _ => of_the_whole(key).or_else(|| ingredients::label(key)),
     };
-    own.or_else(|| steps::label(key))
+    own.or_else(|| of_the_whole(key).filter(|_| key != "note"))
+        .or_else(|| steps::label(key))
         .or_else(|| ingredients::label(key))
         .or_else(of_a_line)
 }

@@ -263,7 +263,7 @@ impl<'t> Table<'t> {
                 &place,
                 Words::of_file(
                     format!("nothing reads the key `{shown}` here"),
-                    format!("its file says something as `{shown}` that nothing here reads"),
+                    format!("its file says something as ‹{shown}› that nothing here reads"),
                 ),
                 Words::of_file(mend, "it stays in the file as it is"),
             );

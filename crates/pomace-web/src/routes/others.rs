@@ -32,9 +32,9 @@ pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
     }
 }
 
-/// Day and time of an ISO text, to the minute.
-pub(crate) fn clock(when: &str) -> String {
-    when.get(..16).unwrap_or(when).replace('T', ", ") + " UTC"
+/// A moment, to the minute: by the clock of the world, until the script has set it by the reader's.
+pub(crate) fn clock(when: &str) -> Markup {
+    html! { time datetime=(when) { (crate::words::moment(when)) } }
 }
 
 /// A document whose text cannot be read as one.

@@ -18,6 +18,7 @@ use super::drinks::{address, house};
 use super::fault::Fault;
 use crate::app::{App, Saving};
 use crate::devices::Who;
+use crate::differ::label;
 use crate::kitchen::Kept;
 use crate::view::frame::{self, Frame};
 use crate::voice;
@@ -175,7 +176,7 @@ fn tried<'a>(
             let which = if key == "amount" {
                 String::new()
             } else {
-                format!("{key}: ")
+                format!("{} ", label(list, key))
             };
             words.push((name.clone(), format!("{which}{old} → {new}")));
         }
@@ -284,10 +285,10 @@ fn begin(id: &Id, kept: &Kept, document: &Document) -> Markup {
             header { h2 { "One more trial" } }
             form class="new" method="post" action={ "/d/" (id) "/trials" } autocomplete="off" {
                 input type="hidden" name="based_on" value=(kept.revision);
-                label class="field" { span { "What is it called?" } input name="name" required placeholder="less shrub"; }
+                label class="field" { span { "What is it called?" } input name="name" required placeholder="such as: less shrub"; }
                 label class="field" { span { "What is changed?" } select name="item" { @for name in &names { option { (name) } } } }
-                label class="field" { span { "To how much?" } input name="amount" required placeholder="17.5 mL"; }
-                label class="field" { span { "What is hoped for, or was found" } input name="note" placeholder="thinner; the whey shows"; }
+                label class="field" { span { "To how much?" } input name="amount" required placeholder="such as 17.5 mL"; }
+                label class="field" { span { "What is hoped for, or was found" } input name="note" placeholder="such as: thinner; the whey shows"; }
                 div class="buttons" { button class="button" { "Hold it beside" } }
             }
         }
