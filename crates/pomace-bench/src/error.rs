@@ -1,5 +1,7 @@
 //! Why a document has no result.
 
+use pomace_book::Words;
+use pomace_book::voice::IN_ITS_FILE;
 use pomace_matter::Outside;
 
 /// Why a document has no result.
@@ -86,23 +88,26 @@ impl RunError {
 
     /// What is wrong, and how to mend it.
     #[must_use]
-    pub fn told(&self) -> (String, String) {
+    pub fn told(&self) -> (Words, Words) {
         match self {
             Self::Nothing => (
-                "there is nothing to compute here".to_owned(),
-                "give it lines or steps, and no loop of names".to_owned(),
+                "there is nothing to compute here".into(),
+                "give it lines or steps, and no loop of names".into(),
             ),
             Self::Outside { outside, .. } => (
-                format!("after this step {outside}"),
-                "look at the amounts that go in: the models do not reach so far".to_owned(),
+                format!("after this step {outside}").into(),
+                "look at the amounts that go in: the models do not reach so far".into(),
             ),
             Self::NoDensity { name, .. } => (
-                format!("`{name}` is measured by volume, and its density is not known"),
-                "weigh it, or write `density = \"1.05 g/mL\"` in its ingredient".to_owned(),
+                format!("`{name}` is measured by volume, and its density is not known").into(),
+                "weigh it, or write ‹density = 1.05 g/mL› in its ingredient".into(),
             ),
             Self::NoPieceWeight { name, .. } => (
-                format!("`{name}` is counted, and the weight of one is not known"),
-                "weigh it, or write `unit = \"1 = 240 g\"` in its ingredient".to_owned(),
+                format!("`{name}` is counted, and the weight of one is not known").into(),
+                Words::of_file(
+                    "weigh it, or write `unit = \"1 = 240 g\"` in its ingredient",
+                    "weigh it, and write grams",
+                ),
             ),
             Self::MoreThanLeft {
                 wanted_grams,
@@ -111,39 +116,42 @@ impl RunError {
             } => (
                 format!(
                     "{wanted_grams:.1} g are wanted of what a step leaves, and it leaves {there_grams:.1} g"
-                ),
-                "take less, or make the step larger".to_owned(),
+                ).into(),
+                "take less, or make the step larger".into(),
             ),
             Self::ShareOfNothing { .. } => (
-                "this is a share, and nothing is there yet that it could be a share of".to_owned(),
+                "this is a share, and nothing is there yet that it could be a share of".into(),
                 "write `50 % of …` with a name of this document, or an amount in g or mL"
-                    .to_owned(),
+                    .into(),
             ),
             Self::NothingLeft { name, .. } => (
-                format!("nothing is left of `{name}`"),
-                "look at the step that leaves it, and at what took it before".to_owned(),
+                format!("nothing is left of `{name}`").into(),
+                "look at the step that leaves it, and at what took it before".into(),
             ),
             Self::NoMeasures => (
-                "the house names no jiggers".to_owned(),
-                "write `measures = [\"20 mL\", \"40 mL\"]` in the house's document".to_owned(),
+                "the house names no jiggers".into(),
+                Words::of_file(
+                    "write `measures = [\"20 mL\", \"40 mL\"]` in the house's document",
+                    IN_ITS_FILE,
+                ),
             ),
             Self::DoesNotScale(name) => (
-                format!("`{name}` does not come to what is wanted of it, at any size"),
-                "look at what its first step brings in, and at what it keeps".to_owned(),
+                format!("`{name}` does not come to what is wanted of it, at any size").into(),
+                "look at what its first step brings in, and at what it keeps".into(),
             ),
             Self::NothingToCharge { .. } => (
                 "nothing here pours: pieces and dry solids lie outside what gas dissolves in"
-                    .to_owned(),
+                    .into(),
                 "add the liquid before this step, or press or strain it off the pieces first"
-                    .to_owned(),
+                    .into(),
             ),
             Self::NoLiquid { .. } => (
-                "there is no liquid here that could meet ice".to_owned(),
-                "let a line enter at this step or before it".to_owned(),
+                "there is no liquid here that could meet ice".into(),
+                "let a line enter at this step or before it".into(),
             ),
             Self::Needs(name) => (
-                format!("`{name}`, which it is made with, gives no figures"),
-                format!("mend `{name}` first"),
+                format!("`{name}`, which it is made with, gives no figures").into(),
+                format!("mend `{name}` first").into(),
             ),
         }
     }

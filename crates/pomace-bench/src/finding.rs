@@ -1,7 +1,8 @@
 //! What the bench has to say about a document: amounts that do not fit, steps it cannot compute.
 
 use pomace_book::{
-    Book, Document, DocumentId, Finding, Gravity, Span, Spanned, Spot, ToldValue, Topic,
+    Book, Document, DocumentId, Finding, Gravity, Span, Spanned, Spot, ToldValue, Topic, Words,
+    voice::IN_ITS_FILE,
 };
 
 use crate::error::{Place, RunError};
@@ -32,8 +33,8 @@ pub(crate) fn finding(
     id: DocumentId,
     place: &Where,
     (topic, gravity): (Topic, Gravity),
-    message: String,
-    mend: String,
+    message: impl Into<Words>,
+    mend: impl Into<Words>,
 ) -> Finding {
     Finding {
         document: book
@@ -42,9 +43,9 @@ pub(crate) fn finding(
         place: book.place(id, place.span, &place.key),
         topic,
         gravity,
-        message,
+        message: message.into(),
         authority: None,
-        mend,
+        mend: mend.into(),
     }
 }
 
@@ -52,9 +53,12 @@ pub(crate) fn unknown_substance(book: &Book, id: DocumentId, name: &Spanned<Stri
     let all = pomace_matter::Substance::ALL.map(pomace_matter::Substance::name);
     let near = pomace_book::names::nearest(name, all, 3);
     let mend = if near.is_empty() {
-        "use the substances of `pomace liquid`, or `other`".to_owned()
+        Words::of_file(
+            "use the substances of `pomace liquid`, or `other`",
+            IN_ITS_FILE,
+        )
     } else {
-        format!("did you mean {}?", pomace_book::names::either(near))
+        format!("did you mean {}?", pomace_book::names::either(near)).into()
     };
     finding(
         book,
@@ -127,8 +131,9 @@ pub(crate) fn left_out(book: &Book, id: DocumentId, place: &Where, what: &str) -
         gravity: Gravity::Caution,
         message: format!(
             "{what} is not stated and nothing stands in for it: every figure is without it"
-        ),
-        mend: format!("add `like = \"…\"` with something similar, or find out the {what}"),
+        )
+        .into(),
+        mend: format!("‹add like = …› with something similar, or find out the {what}").into(),
         ..not_stated(book, id, place, what)
     }
 }
@@ -145,7 +150,7 @@ pub(crate) fn too_deep(book: &Book, id: DocumentId) -> Finding {
         ),
         (Topic::Name, Gravity::Stop),
         "so many ingredients are each like the next that this one is not looked up".to_owned(),
-        "let one of them start from the catalogue, or from its own `composition`".to_owned(),
+        "let one of them start from the catalogue, or from its own ‹composition›".to_owned(),
     )
 }
 
@@ -180,8 +185,11 @@ pub(crate) fn other_pieces(
             "`{noun}` are counted, and of `{}` only the weight of one {known} is known, {grams:.0} g",
             item.name
         ),
-        format!(
-            "weigh it and write grams; or tell in its ingredient what such a piece weighs, `unit = \"1 {noun} = … g\"`; or count in {known}, if the whole is meant"
+        Words::of_file(
+            format!(
+                "weigh it and write grams; or tell in its ingredient what such a piece weighs, `unit = \"1 {noun} = … g\"`; or count in {known}, if the whole is meant"
+            ),
+            format!("weigh it and write grams; or count in {known}, if the whole is meant"),
         ),
     )
 }

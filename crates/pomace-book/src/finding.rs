@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::span::Span;
+use crate::voice::Words;
 
 /// What is wrong, where, and how to mend it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -16,11 +17,11 @@ pub struct Finding {
     /// How much it matters.
     pub gravity: Gravity,
     /// What is wrong.
-    pub message: String,
+    pub message: Words,
     /// Whose rule it is, where there is one.
     pub authority: Option<String>,
     /// How to mend it.
-    pub mend: String,
+    pub mend: Words,
 }
 
 /// Where in a document, for people (line, column, key) and for editors (span).

@@ -24,6 +24,7 @@ pub mod resolve;
 pub mod span;
 pub mod trial;
 pub mod verb;
+pub mod voice;
 mod words;
 
 pub use book::{Book, DocumentId, ReadOnce, Variant};
@@ -42,3 +43,4 @@ pub use read::parse;
 pub use resolve::{Graph, Reference, Spot, resolve};
 pub use span::{Span, Spanned};
 pub use verb::{ClarifyBy, DrawWith, FermentKind, GarnishAction, Gas, Sense, Verb};
+pub use voice::Words;

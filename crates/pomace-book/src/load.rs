@@ -61,7 +61,7 @@ impl Loaded {
         let path = path.display().to_string();
         self.findings.push(Finding {
             document: path.clone(),
-            message: format!("`{path}`: {message}"),
+            message: format!("`{path}`: {message}").into(),
             place: Place {
                 path,
                 line: 1,
@@ -71,7 +71,7 @@ impl Loaded {
             topic: Topic::Syntax,
             gravity: Gravity::Stop,
             authority: None,
-            mend: mend.to_owned(),
+            mend: mend.into(),
         });
     }
 

@@ -10,6 +10,7 @@ use crate::edit::{Draft, EditError, Path};
 use crate::finding::{Finding, Gravity, Topic};
 use crate::read::parse;
 use crate::span::Span;
+use crate::voice::Words;
 
 /// Why a trial cannot be promoted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -228,7 +229,7 @@ pub fn told(book: &Book, findings: Vec<Finding>) -> Vec<Finding> {
         return findings;
     }
     let of: std::collections::HashMap<&str, DocumentId> = variants.into_iter().collect();
-    let known: std::collections::HashSet<(String, String, String)> = findings
+    let known: std::collections::HashSet<(String, Words, Words)> = findings
         .iter()
         .map(|f| (f.place.path.clone(), f.message.clone(), f.mend.clone()))
         .collect();
@@ -245,7 +246,7 @@ fn at_its_trial(
     book: &Book,
     id: DocumentId,
     finding: Finding,
-    known: &std::collections::HashSet<(String, String, String)>,
+    known: &std::collections::HashSet<(String, Words, Words)>,
 ) -> Option<Finding> {
     let variant = book.variant(id)?;
     let (base, source) = (book.document(variant.base)?, book.source(variant.base)?);
@@ -260,14 +261,16 @@ fn at_its_trial(
     }
     let at = match finding.place.key.as_str() {
         "" => String::new(),
-        key => format!(", {key}"),
+        key => match key.rsplit_once(", ") {
+            Some((at, key)) => format!(", {at}, ‹{key}›"),
+            None => format!(", {key}"),
+        },
     };
     let key = format!("trial {}", variant.trial + 1);
     Some(Finding {
-        message: format!(
-            "in the trial `{}`{at}: {}",
-            trial.name.value, finding.message
-        ),
+        message: finding
+            .message
+            .after(&format!("in the trial `{}`{at}: ", trial.name.value)),
         place: book.place(variant.base, trial.name.span, &key),
         ..finding
     })
@@ -283,8 +286,11 @@ pub(crate) fn cannot(book: &Book, id: DocumentId, trial: &Trial, error: &EditErr
         place: book.place(id, span, "trial"),
         topic: Topic::Syntax,
         gravity: Gravity::Stop,
-        message: format!("the trial `{}` cannot be made: {error}", trial.name.value),
+        message: Words::of_file(
+            format!("the trial `{}` cannot be made: {error}", trial.name.value),
+            format!("the trial `{}` cannot be made", trial.name.value),
+        ),
         authority: None,
-        mend: "look at what its changes name".to_owned(),
+        mend: "look at what its changes name".into(),
     }
 }

@@ -362,7 +362,8 @@ fn amounts_that_are_none_say_how_to_mend_them() {
                 assert!(!error.mend.is_empty() && !error.what.is_empty(), "`{text}`");
                 assert!(error.offset <= text.len(), "`{text}`");
                 assert!(
-                    !error.what.ends_with('.') && !error.mend.ends_with('.'),
+                    !error.what.to_string().ends_with('.')
+                        && !error.mend.to_string().ends_with('.'),
                     "`{text}`"
                 );
             }

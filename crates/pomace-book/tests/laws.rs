@@ -3,7 +3,7 @@
 use pomace_book::edit::{Draft, Path};
 use pomace_book::quantity::{parse_pressure, parse_sugar_used, parse_target};
 use pomace_book::{
-    Book, Duration, Glass, Ice, Price, Reading, SmallMeasure, Source, UnitWeight, parse,
+    Book, Duration, Glass, Ice, Price, Reading, SmallMeasure, Source, UnitWeight, Words, parse,
     parse_amount, parse_duration, parse_share, parse_temperature, resolve,
 };
 use proptest::prelude::*;
@@ -180,6 +180,18 @@ fn read_everything(text: &str) -> Result<(), TestCaseError> {
             "{error:?}"
         );
         prop_assert!(error.offset <= text.len(), "{error:?}");
+        is_fit_for_a_page(&error.what, text)?;
+        is_fit_for_a_page(&error.mend, text)?;
+    }
+    Ok(())
+}
+
+/// Whoever reads a page sees no file: neither its marks nor its keys, but what was typed.
+fn is_fit_for_a_page(words: &Words, typed: &str) -> Result<(), TestCaseError> {
+    let said = words.on_page(|_| Some("a field"));
+    prop_assert!(!said.contains('`'), "{said}");
+    for sign in ["‹", "›", "TOML", " = \"", "[["] {
+        prop_assert!(!said.contains(sign) || typed.contains(sign), "{said}");
     }
     Ok(())
 }
@@ -231,6 +243,8 @@ proptest! {
         for finding in &parsed.findings {
             prop_assert!(!finding.message.is_empty() && !finding.mend.is_empty());
             prop_assert!(finding.place.span.start <= text.len());
+            is_fit_for_a_page(&finding.message, "")?;
+            is_fit_for_a_page(&finding.mend, "")?;
         }
         prop_assert!(parsed.document.is_some() || !parsed.findings.is_empty());
     }
@@ -239,7 +253,11 @@ proptest! {
     #[test]
     fn what_can_be_read_can_be_changed(text in lines()) {
         let findings = parse(&Source::new("t", text.clone())).findings;
-        let refused = findings.iter().find(|finding| finding.message.contains("is no TOML"));
+        for finding in &findings {
+            is_fit_for_a_page(&finding.message, "")?;
+            is_fit_for_a_page(&finding.mend, "")?;
+        }
+        let refused = findings.iter().find(|finding| finding.message.to_string().contains("is no TOML"));
         let draft = Draft::open(&text).map(|draft| draft.to_text()).map_err(|error| error.to_string());
         prop_assert_eq!(draft.is_err(), refused.is_some(), "{:?} {:?}", draft, refused);
     }

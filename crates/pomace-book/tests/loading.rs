@@ -15,10 +15,10 @@ fn folder(name: &str) -> PathBuf {
     folder
 }
 
-fn messages(book: &Book) -> Vec<&str> {
+fn messages(book: &Book) -> Vec<String> {
     book.findings()
         .iter()
-        .map(|finding| finding.message.as_str())
+        .map(|finding| finding.message.to_string())
         .collect()
 }
 

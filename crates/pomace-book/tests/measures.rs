@@ -120,7 +120,7 @@ fn shares() {
         assert!(!error.mend.is_empty(), "{text}");
     }
     assert_eq!(
-        parse_share("0.12").unwrap_err().mend,
+        parse_share("0.12").unwrap_err().mend.to_string(),
         "write `12 %`, if that is meant"
     );
 }

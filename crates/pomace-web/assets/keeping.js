@@ -3,6 +3,7 @@ import { tell, token } from "./kept.js";
 import { post, waitLonger } from "./line.js";
 import { mark, say, unsay } from "./notices.js";
 import { dirty, remember, state } from "./state.js";
+import { here } from "./times.js";
 import * as versions from "./versions.js";
 
 const PAUSE_MS = 600;
@@ -66,7 +67,7 @@ function kept(text, { revision, when }) {
   settle();
 }
 
-const told = (revision, when) => `revision ${revision}, kept ${when.slice(11, 16)} UTC`;
+const told = (revision, when) => `revision ${revision}, kept ${here(when)}`;
 
 function overtaken(text, theirs) {
   // This one is not written, for certain; one before it may be.

@@ -1,5 +1,6 @@
 // What every page does; a page works without it too.
 import { watchFields } from "./find.js";
+import { tell } from "./times.js";
 
 const root = document.documentElement;
 const looks = [...document.querySelectorAll("[data-look]")];
@@ -26,5 +27,8 @@ for (const button of looks) {
   });
 }
 watchFields(document);
+tell(document);
 if (document.querySelector("[data-live]")) import("./live.js").then(({ begin }) => begin());
 if (document.querySelector("[data-bar]")) import("./bar.js").then(({ begin }) => begin());
+const devices = document.querySelector("[data-devices]");
+if (devices) import("./devices.js").then(({ begin }) => begin(devices));

@@ -41,9 +41,11 @@ static ASSETS: &[Asset] = assets! {
     "places.js", "text/javascript; charset=utf-8";
     "state.js", "text/javascript; charset=utf-8";
     "typed.js", "text/javascript; charset=utf-8";
+    "times.js", "text/javascript; charset=utf-8";
     "versions.js", "text/javascript; charset=utf-8";
     "find.js", "text/javascript; charset=utf-8";
     "bar.js", "text/javascript; charset=utf-8";
+    "devices.js", "text/javascript; charset=utf-8";
     "fonts/brygada.woff2", "font/woff2";
     "fonts/brygada-italic.woff2", "font/woff2";
     "fonts/brygada-ext.woff2", "font/woff2";

@@ -92,11 +92,11 @@ pub(crate) struct Asked {
 /// Why a change could not be made.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Refused {
-    #[error("this page asked for a change that it may not make ({0}): load it again")]
+    #[error("This page asked for a change that it may not make: load it again")]
     Unknown(String),
     #[error("It does not say what goes in: type that, and how much of it")]
     Nameless,
-    #[error("{0}")]
+    #[error("{}", crate::voice::edit(.0))]
     Edit(#[from] EditError),
 }
 

@@ -23,6 +23,7 @@ mod app;
 mod assets;
 mod change;
 mod devices;
+mod differ;
 mod drink;
 mod guard;
 mod kitchen;
@@ -31,6 +32,7 @@ mod ranges;
 mod routes;
 mod serve;
 mod view;
+mod voice;
 mod whole;
 mod words;
 

@@ -7,7 +7,7 @@ use pomace_book::edit::Draft;
 use pomace_book::{Document, Gravity, ReadOnce, Source};
 
 use crate::change::Asked;
-use crate::words::full;
+use crate::voice;
 
 /// Why changes are not made: they would leave something that cannot be read, or tell by its number what
 /// stands behind something that cannot be. None where they are.
@@ -52,7 +52,7 @@ fn unread(read: &ReadOnce, draft: &Draft) -> Option<String> {
         .iter()
         .find(|fault| fault.gravity == Gravity::Stop && fault.place.key.starts_with(list));
     Some(match fault {
-        Some(fault) => format!("{} {}", full(&fault.message), full(&fault.mend)),
+        Some(fault) => voice::both(fault),
         None => format!("A {list} cannot be read."),
     })
 }
@@ -73,7 +73,7 @@ mod tests {
     fn what_would_leave_something_unread_is_refused() {
         let why = refused(WHOLE, BROKEN, &[]).unwrap();
         assert!(
-            why.contains("does not say what goes in") && why.contains("Add `what"),
+            why.contains("does not say what goes in") && why.contains("Fill in “What goes in”"),
             "{why}"
         );
         assert_eq!(refused(WHOLE, WHOLE, &[]), None);

@@ -72,6 +72,31 @@ pub(crate) fn doubt(figure: &Figure, decimals: usize) -> Option<String> {
     ))
 }
 
+/// A moment written as `2026-11-26T02:29:44Z`, to the minute: `26 November 2026, 02:29 UTC`.
+pub(crate) fn moment(when: &str) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let number = |from: usize, to: usize| when.get(from..to)?.parse::<usize>().ok();
+    let told = || {
+        let month = MONTHS.get(number(5, 7)?.checked_sub(1)?)?;
+        let (day, year, time) = (number(8, 10)?, when.get(..4)?, when.get(11..16)?);
+        Some(format!("{day} {month} {year}, {time} UTC"))
+    };
+    told().unwrap_or_else(|| when.to_owned())
+}
+
 /// The letter of a line: a to z, then none.
 pub(crate) fn letter(index: usize) -> char {
     u8::try_from(index)
@@ -128,6 +153,11 @@ mod tests {
         assert_eq!(and(&all), "milk, eggs and nuts");
         assert_eq!(and(&all[..2]), "milk and eggs");
         assert_eq!(sentence("étage"), "Étage");
+        assert_eq!(
+            moment("2026-11-06T02:29:44.120Z"),
+            "6 November 2026, 02:29 UTC"
+        );
+        assert_eq!(moment("long ago"), "long ago");
         assert_eq!((letter(0), letter(25), letter(26)), ('a', 'z', '·'));
     }
 }

@@ -10,3 +10,4 @@
 
 mod browser;
 mod pairing;
+mod spoken;

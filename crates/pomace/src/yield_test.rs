@@ -104,7 +104,7 @@ fn grams(text: &str) -> Result<f64, Fault> {
         text.to_owned()
     };
     let amount = parse_amount(&with_unit)
-        .map_err(|error| Fault::new(error.what.clone(), error.mend.clone()))?;
+        .map_err(|error| Fault::new(error.what.to_string(), error.mend.to_string()))?;
     match amount.reading {
         Reading::Mass { grams } if grams > 0.0 => Ok(grams),
         _ => Err(Fault::new(

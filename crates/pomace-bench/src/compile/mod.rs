@@ -413,6 +413,6 @@ fn cannot_dry_to(
         &Where::new(step.span, format!("step {}, to", index + 1)),
         (Topic::Amount, Gravity::Stop),
         format!("nothing is dried to {what}"),
-        "write `to = \"120 g\"` or `to_moisture = \"12 %\"`".to_owned(),
+        "write ‹to = 120 g› or ‹to_moisture = 12 %›",
     )
 }

@@ -71,7 +71,7 @@ pub(crate) fn run<S: Scalar>(
                 &dry,
                 pieces.total().0 * vessel.assume(extract) / 100.0,
             );
-            sap = sap + unnamed;
+            sap += unnamed;
             dry = dry.without(&unnamed);
             infused(vessel, seconds)
         }
@@ -120,7 +120,7 @@ fn unnamed<S: Scalar>(sap: &Mixture<S>, dry: &Mixture<S>, grams: S) -> Mixture<S
     for substance in [Substance::Other, Substance::Protein] {
         let given = rest.lesser(dry.grams(substance));
         unnamed.put(substance, given);
-        rest = rest - given;
+        rest -= given;
     }
     unnamed
 }

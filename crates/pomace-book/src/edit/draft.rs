@@ -96,6 +96,11 @@ impl Draft {
             .collect()
     }
 
+    /// The whole of it.
+    pub(super) fn root(&self) -> &Table {
+        self.document.as_table()
+    }
+
     /// The table that holds a path's key.
     fn table_at(&self, path: &Path) -> Option<&dyn TableLike> {
         let mut table: &dyn TableLike = self.document.as_table();

@@ -1,6 +1,7 @@
 //! Why a text could not be changed.
 
 use crate::limits::LIST_ITEMS;
+use crate::voice::Words;
 
 /// Why a text could not be changed.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -9,9 +10,9 @@ pub enum EditError {
     #[error("the document cannot be changed before it can be read: {message}")]
     Unreadable {
         /// The first fault.
-        message: String,
+        message: Words,
         /// How to mend it.
-        mend: String,
+        mend: Words,
     },
     /// There is nothing at the place.
     #[error("there is no `{place}` in the document")]

@@ -10,6 +10,7 @@
 //! # Ok::<(), pomace_book::edit::EditError>(())
 //! ```
 
+mod contents;
 mod draft;
 mod error;
 mod layout;
@@ -25,6 +26,7 @@ pub fn quoted(text: &str) -> String {
     toml_edit::Value::from(text).to_string()
 }
 
+pub use contents::{Contents, Told};
 pub use draft::Draft;
 pub use error::EditError;
 pub use path::Path;

@@ -12,7 +12,7 @@ use super::{range, vague};
 ///
 /// assert_eq!(parse_amount("40 mL")?.reading, Reading::Volume { millilitres: 40.0 });
 /// assert!(matches!(parse_amount("1,500 g")?.reading, Reading::Question { .. }));
-/// assert_eq!(parse_amount("30 m").unwrap_err().mend, "write `mL`, if that is meant: `30 mL`");
+/// assert_eq!(parse_amount("30 m").unwrap_err().mend.to_string(), "write `mL`, if that is meant: `30 mL`");
 /// # Ok::<(), pomace_book::QuantityError>(())
 /// ```
 ///
@@ -98,8 +98,8 @@ fn end(cursor: &Cursor<'_>) -> Result<(), QuantityError> {
             Fault::Leftover,
             cursor.offset(),
             format!("the amount also says of what: `{}`", shorten(cursor.rest())),
-            "write only the amount here and the name as `what`; a share is written `35 % of peel`",
+            "write only the amount here and the name as ‹what›; a share is written `35 % of peel`",
         ));
     }
-    cursor.finish("write a number and a unit here, and anything else as `note`")
+    cursor.finish("write a number and a unit here, and anything else as ‹note›")
 }

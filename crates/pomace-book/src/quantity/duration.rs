@@ -103,7 +103,7 @@ pub fn parse_duration(text: &str) -> Result<Duration, QuantityError> {
             break;
         }
         if !cursor.is_number(0) {
-            cursor.finish("write only the length of time here, and anything else as `note`")?;
+            cursor.finish("write only the length of time here, and anything else as ‹note›")?;
         }
     }
     if seconds.is_nan() || seconds <= 0.0 {
@@ -167,7 +167,7 @@ fn vague(cursor: &Cursor<'_>) -> Option<QuantityError> {
     let mend = match word.to_lowercase().as_str() {
         "overnight" | "night" => "write the hours it had, such as `10 h` or `12 h`",
         "briefly" | "moment" | "quickly" => "write the seconds, such as `5 s`",
-        "until" | "till" => "write the time it took, such as `30 min`, and the sign as `note`",
+        "until" | "till" => "write the time it took, such as `30 min`, and the sign as ‹note›",
         _ => return None,
     };
     Some(QuantityError::new(
@@ -184,7 +184,7 @@ fn range(shown: &str, start: usize, number: Number) -> QuantityError {
         start,
         format!("`{shown}` is a range of times"),
         format!(
-            "write the time you use, starting from `{}`, and the range as `note`",
+            "write the time you use, starting from `{}`, and the range as ‹note›",
             number.value
         ),
     )

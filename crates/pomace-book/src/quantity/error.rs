@@ -1,5 +1,7 @@
 //! Why a quantity could not be read.
 
+use crate::voice::Words;
+
 /// A quantity that cannot be taken as written.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{what}")]
@@ -9,9 +11,9 @@ pub struct QuantityError {
     /// What kind of trouble it is.
     pub fault: Fault,
     /// What is wrong, as a sentence without its full stop.
-    pub what: String,
+    pub what: Words,
     /// How to mend it.
-    pub mend: String,
+    pub mend: Words,
 }
 
 /// The kinds of trouble with a quantity.
@@ -46,8 +48,8 @@ impl QuantityError {
     pub fn new(
         fault: Fault,
         offset: usize,
-        what: impl Into<String>,
-        mend: impl Into<String>,
+        what: impl Into<Words>,
+        mend: impl Into<Words>,
     ) -> Self {
         Self {
             offset,

@@ -45,7 +45,7 @@ pub(crate) fn scan(text: &str) -> Result<Vec<Piece<'_>>, QuantityError> {
             Fault::TooLong,
             0,
             format!("{} bytes are more than a measure needs", text.len()),
-            "write one number and one unit here, and anything else as `note`",
+            "write one number and one unit here, and anything else as ‹note›",
         ));
     }
     let mut pieces = Vec::new();

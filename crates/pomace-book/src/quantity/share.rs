@@ -64,7 +64,7 @@ pub fn parse_share(text: &str) -> Result<f64, QuantityError> {
             Fault::Several,
             cursor.offset(),
             format!("`{shown}` is a range"),
-            "write the one you count on, such as `12 %`, and the range as `note`",
+            "write the one you count on, such as `12 %`, and the range as ‹note›",
         ));
     }
     cursor.finish(mend)?;

@@ -199,7 +199,7 @@ pub(super) fn take_of(cursor: &mut Cursor<'_>) -> Result<Option<String>, Quantit
         return Err(too_long(
             cursor.offset(),
             name.len(),
-            "name it by a short `as`, such as `35 % of peel`",
+            "name it by a short ‹as›, such as `35 % of peel`",
         ));
     }
     cursor.skip_all();
@@ -261,7 +261,7 @@ fn take_noun(cursor: &mut Cursor<'_>) -> Result<Option<String>, QuantityError> {
     }
     // A range is written with its noun twice, and must still be a measure then.
     if end - start > NOUN_BYTES {
-        let mend = "write what is counted in a word or two, such as `3 limes`, and anything else as `note`";
+        let mend = "write what is counted in a word or two, such as `3 limes`, and anything else as ‹note›";
         return Err(too_long(start, end - start, mend));
     }
     Ok(cursor.text.get(start..end).map(str::to_owned))

@@ -40,7 +40,7 @@ pub fn parse_temperature(text: &str) -> Result<f64, QuantityError> {
                 Fault::Several,
                 cursor.offset(),
                 format!("`{shown}` is a range of temperatures"),
-                "write the one you aim for, such as `18 C`, and the range as `note`",
+                "write the one you aim for, such as `18 C`, and the range as ‹note›",
             )
         })
     };
@@ -71,7 +71,7 @@ pub fn parse_temperature(text: &str) -> Result<f64, QuantityError> {
     if let Some(error) = range(&cursor) {
         return Err(error);
     }
-    cursor.finish("write only the temperature here, and anything else as `note`")?;
+    cursor.finish("write only the temperature here, and anything else as ‹note›")?;
     if !(COLDEST..=HOTTEST).contains(&celsius) {
         return Err(QuantityError::new(
             Fault::OutOfRange,

@@ -32,7 +32,7 @@ pub(super) fn refuse(cursor: &Cursor<'_>) -> Option<QuantityError> {
             Fault::Vague,
             cursor.offset(),
             format!("`{word}` says when, not how much"),
-            "write the amount that goes in, such as `60 mL`, and `enters = \"top\"`",
+            "write the amount that goes in, such as `60 mL`, and ‹enters = top›",
         ));
     }
     VAGUE.contains(&lower.as_str()).then(|| {

@@ -12,6 +12,7 @@ use crate::names;
 use crate::quantity::{parse_duration, parse_share};
 use crate::span::Spanned;
 use crate::verb::{GarnishAction, Sense, Verb};
+use crate::voice::{IN_ITS_FILE, Words};
 
 /// Reads a drink whose name is known.
 pub(super) fn read(
@@ -42,7 +43,10 @@ pub(super) fn read(
             name.span,
             "drink",
             "the drink has no lines, so there is nothing to compute",
-            "add a line: `[[line]]` with `what` and `amount`",
+            Words::of_file(
+                "add a line: `[[line]]` with ‹what› and ‹amount›",
+                "put in what comes first, and how much of it",
+            ),
         );
     }
     check_entries(&lines, &steps, faults);
@@ -106,7 +110,7 @@ fn line(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Line> {
                 table.span,
                 &table.at,
                 "the line does not say what goes in",
-                "add `what = \"…\"` with the name of an ingredient or a prep",
+                "‹add what = …› with the name of an ingredient or a prep",
             );
         }
         return None;
@@ -117,7 +121,7 @@ fn line(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Line> {
             what.span,
             &table.at,
             format!("the line `{}` does not say how much", what.value),
-            "add `amount = \"…\"`, such as `40 mL`, or `to taste, from 5 mL`",
+            "‹add amount = …›, such as `40 mL`, or `to taste, from 5 mL`",
         );
     }
     Some(Line {
@@ -138,7 +142,10 @@ fn one_garnish(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Garnish>
             table.span,
             &table.at,
             "the garnish does not say what is done",
-            format!("add `do = \"…\"` with {}", names::either(actions())),
+            Words::of_file(
+                format!("‹add do = …› with {}", names::either(actions())),
+                IN_ITS_FILE,
+            ),
         );
     }
     let what = table.name("what", faults);
@@ -157,7 +164,7 @@ fn one_garnish(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<Garnish>
             action.span,
             &table.at,
             format!("the garnish `{}` does not say what", action.value),
-            "add `what = \"…\"`, since its allergens count",
+            "‹add what = …›, since its allergens count",
         );
     }
     Some(Garnish {
@@ -213,11 +220,14 @@ fn check_entries(lines: &[Line], steps: &[Step], faults: &mut Faults<'_>) {
         }
         let near = names::nearest(enters, known.iter().copied(), 1);
         let mend = if let [near] = near.as_slice() {
-            format!("write `{near}`, if that is meant")
+            format!("write `{near}`, if that is meant").into()
         } else if known.is_empty() {
-            format!("add the step: `[[step]]` with `do = \"{}\"`", Verb::Top)
+            Words::of_file(
+                format!("add the step: `[[step]]` with ‹do = {}›", Verb::Top),
+                format!("add the step `{}`", Verb::Top),
+            )
         } else {
-            format!("write {}, or add that step", names::either(known))
+            format!("write {}, or add that step", names::either(known)).into()
         };
         faults.add(
             (Topic::Name, Gravity::Caution),

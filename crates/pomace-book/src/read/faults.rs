@@ -7,6 +7,7 @@ use crate::finding::{Finding, Gravity, Place, Topic};
 use crate::limits::FINDINGS;
 use crate::quantity::QuantityError;
 use crate::span::Span;
+use crate::voice::Words;
 
 /// Where each line of a text starts.
 #[derive(Clone, Debug)]
@@ -72,8 +73,8 @@ impl<'s> Faults<'s> {
         (topic, gravity): (Topic, Gravity),
         span: Span,
         key: &str,
-        message: impl Into<String>,
-        mend: impl Into<String>,
+        message: impl Into<Words>,
+        mend: impl Into<Words>,
     ) {
         if self.is_full() {
             return self.skip();
@@ -161,9 +162,9 @@ impl<'s> Faults<'s> {
                 place,
                 topic: Topic::Syntax,
                 gravity: Gravity::Stop,
-                message: format!("{} more faults are not shown", self.more),
+                message: format!("{} more faults are not shown", self.more).into(),
                 authority: None,
-                mend: "mend those above and look again".to_owned(),
+                mend: "mend those above and look again".into(),
             });
         }
         let name = document

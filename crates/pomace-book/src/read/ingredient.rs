@@ -11,6 +11,7 @@ use crate::names::fold;
 use crate::quantity::cursor::{Cursor, shorten};
 use crate::quantity::{Fault, QuantityError};
 use crate::span::Spanned;
+use crate::voice::{IN_ITS_FILE, Words};
 
 /// Keys of which one at least must be there for anything to be computed.
 const TELLING: &[&str] = &[
@@ -36,7 +37,10 @@ pub(super) fn read(
             name.span,
             "ingredient",
             "nothing is said of what the ingredient is made of",
-            "add `like = \"…\"` with a similar ingredient, `strength`, `sugar`, or a `[composition]` table",
+            Words::of_file(
+                "‹add like = …› with a similar ingredient, ‹strength›, ‹sugar›, or a `[composition]` table",
+                "fill in ‹like›, ‹strength› or ‹sugar›",
+            ),
         );
     }
     let parts = table.tables("part", faults);
@@ -85,7 +89,7 @@ fn part(mut table: Table<'_>, faults: &mut Faults<'_>) -> Option<PartDoc> {
             table.span,
             &table.at,
             "the part has no name",
-            "add `name = \"…\"`, such as `peel`",
+            Words::of_file("‹add name = …›, such as `peel`", IN_ITS_FILE),
         );
     }
     let (name, span) = (name?, table.span);

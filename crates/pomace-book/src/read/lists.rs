@@ -3,10 +3,11 @@
 use toml::de::DeTable;
 
 use super::faults::Faults;
-use super::table::{STOP, Table, article, check_name, kind_of, text_of};
+use super::table::{STOP, Table, article, check_name, in_file, kind_of, text_of, wrong_kind};
 use crate::limits::LIST_ITEMS;
 use crate::quantity::cursor::shorten;
 use crate::span::{Span, Spanned};
+use crate::voice::Words;
 
 impl<'t> Table<'t> {
     /// A list of texts; one text alone counts as a list of one.
@@ -29,11 +30,8 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!(
-                    "`{key}` should be a list of texts, not {}",
-                    kind_of(item, span, faults)
-                ),
-                format!("write `{key} = [\"…\", \"…\"]`"),
+                wrong_kind(key, "a list of texts", &kind_of(item, span, faults)),
+                in_file(format!("write `{key} = [\"…\", \"…\"]`")),
             );
             return Vec::new();
         };
@@ -53,11 +51,14 @@ impl<'t> Table<'t> {
                     STOP,
                     span,
                     &place(),
-                    format!(
-                        "`{key}` should hold texts, not {}",
-                        article(value.get_ref().type_str())
+                    Words::of_file(
+                        format!(
+                            "`{key}` should hold texts, not {}",
+                            article(value.get_ref().type_str())
+                        ),
+                        format!("what its file says as ‹{key}› cannot be read"),
                     ),
-                    "write each in quotes",
+                    in_file("write each in quotes"),
                 ),
             }
         }
@@ -79,11 +80,14 @@ impl<'t> Table<'t> {
                         STOP,
                         span,
                         &self.key(key),
-                        format!(
-                            "`{key}` should hold tables, not {}",
-                            article(value.get_ref().type_str())
+                        Words::of_file(
+                            format!(
+                                "`{key}` should hold tables, not {}",
+                                article(value.get_ref().type_str())
+                            ),
+                            format!("what its file says as `{key}` cannot be read"),
                         ),
-                        format!("start each with a line `[[{key}]]`"),
+                        in_file(format!("start each with a line `[[{key}]]`")),
                     ),
                 }
             }
@@ -97,8 +101,13 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!("`{key}` should be a list of tables, not {what}"),
-                format!("start each with a line `[[{key}]]`, in two brackets"),
+                Words::of_file(
+                    format!("`{key}` should be a list of tables, not {what}"),
+                    format!("what its file says as `{key}` cannot be read"),
+                ),
+                in_file(format!(
+                    "start each with a line `[[{key}]]`, in two brackets"
+                )),
             );
         }
         if tables.len() > LIST_ITEMS {
@@ -136,11 +145,14 @@ impl<'t> Table<'t> {
                     STOP,
                     span,
                     &self.key(key),
-                    format!(
-                        "`{key}` should be a table, not {}",
-                        kind_of(item, span, faults)
+                    Words::of_file(
+                        format!(
+                            "`{key}` should be a table, not {}",
+                            kind_of(item, span, faults)
+                        ),
+                        format!("what its file says as `{key}` cannot be read"),
                     ),
-                    format!("start it with a line `[{key}]`"),
+                    in_file(format!("start it with a line `[{key}]`")),
                 );
                 None
             }
@@ -167,12 +179,8 @@ impl<'t> Table<'t> {
                     STOP,
                     span,
                     &self.key(key),
-                    format!(
-                        "`{}` should be a text, not {}",
-                        shorten(key),
-                        kind_of(item, span, faults)
-                    ),
-                    "write it in quotes",
+                    wrong_kind(&shorten(key), "a text", &kind_of(item, span, faults)),
+                    in_file("write it in quotes"),
                 ),
             }
         }

@@ -14,13 +14,14 @@ mod table;
 mod trial;
 
 use faults::Faults;
-use table::Table;
+use table::{Table, in_file};
 use toml::de::{DeTable, DeValue};
 
 use crate::document::{Document, Parsed, Source};
 use crate::finding::{Gravity, Topic};
 use crate::names;
 use crate::span::{Span, Spanned};
+use crate::voice::Words;
 
 const KINDS: [&str; 4] = ["prep", "drink", "ingredient", "house"];
 const STOP: (Topic, Gravity) = (Topic::Syntax, Gravity::Stop);
@@ -33,7 +34,7 @@ const STOP: (Topic, Gravity) = (Topic::Syntax, Gravity::Stop);
 /// use pomace_book::{Source, parse};
 ///
 /// let parsed = parse(&Source::new("kvass.toml", "prep = \"Kvass\"\n[[step]]\ndo = \"wiegh\"\n"));
-/// assert_eq!(parsed.findings[0].mend, "write `weigh`, if that is meant");
+/// assert_eq!(parsed.findings[0].mend.to_string(), "write `weigh`, if that is meant");
 /// ```
 #[must_use]
 pub fn parse(source: &Source) -> Parsed {
@@ -50,14 +51,30 @@ pub fn parse(source: &Source) -> Parsed {
 
 fn read(source: &Source, faults: &mut Faults<'_>) -> Option<Document> {
     if let Err(refusal) = guard::check(&source.text) {
-        faults.add(STOP, refusal.span, "", refusal.message, refusal.mend);
+        faults.add(
+            STOP,
+            refusal.span,
+            "",
+            Words::of_file(refusal.message, "its file cannot be read"),
+            in_file(refusal.mend),
+        );
         return None;
     }
     let parsed = match places(&source.text) {
         Ok(parsed) => parsed,
         Err((message, span)) => {
             let (message, mend) = explain(&message, span, &source.text);
-            faults.add(STOP, span, "", message, mend);
+            let number = source
+                .text
+                .get(..span.start)
+                .unwrap_or("")
+                .matches('\n')
+                .count()
+                + 1;
+            let on_page =
+                format!("its file cannot be read: something is wrong at line {number} of it");
+            let message = Words::of_file(message, on_page);
+            faults.add(STOP, span, "", message, in_file(mend));
             return None;
         }
     };
@@ -134,7 +151,7 @@ fn kind_and_name(
                 table.key_span(kind),
                 kind,
                 format!("the {kind} has no name, so nothing else of it is read"),
-                format!("write `{kind} = \"its name\"`"),
+                in_file(format!("write ‹{kind} = its name›")),
             );
             None
         }
@@ -150,8 +167,11 @@ fn kind_and_name(
                     STOP,
                     span,
                     key,
-                    format!("`{key}` does not say what the document is"),
-                    format!("write `{near}`, if that is meant: `{near} = \"its name\"`"),
+                    Words::of_file(
+                        format!("`{key}` does not say what the document is"),
+                        "its file does not say what it is: a drink, a prep or an ingredient",
+                    ),
+                    in_file(format!("write `{near}`, if that is meant: ‹{near} = its name›")),
                 ),
                 None => faults.add(
                     STOP,
@@ -162,7 +182,9 @@ fn kind_and_name(
                     } else {
                         "the document does not say what it is"
                     },
-                    "begin with `prep = \"its name\"`, `drink = \"…\"`, `ingredient = \"…\"` or `house = \"…\"`",
+                    in_file(
+                        "begin with ‹prep = its name›, ‹drink = …›, ‹ingredient = …› or ‹house = …›",
+                    ),
                 ),
             }
             None
@@ -174,7 +196,7 @@ fn kind_and_name(
                 table.key_span(second),
                 second,
                 format!("the document says that it is {}", both(&there)),
-                "keep one of them, and give the other its own document",
+                in_file("keep one of them, and give the other its own document"),
             );
             None
         }

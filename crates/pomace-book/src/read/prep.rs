@@ -12,6 +12,7 @@ use crate::names;
 use crate::quantity::cursor::{Cursor, shorten};
 use crate::quantity::{Fault, QuantityError, parse_duration, parse_temperature};
 use crate::span::Spanned;
+use crate::voice::{IN_ITS_FILE, Words};
 
 /// Reads a prep whose name is known.
 pub(super) fn read(
@@ -29,8 +30,14 @@ pub(super) fn read(
             (Topic::Amount, Gravity::Caution),
             name.span,
             "prep",
-            "the prep has neither steps nor a `told` table, so there is nothing to compute",
-            "add a step: `[[step]]` with `do`, `what` and `amount`; or tell it from outside with `[told]`",
+            Words::of_file(
+                "the prep has neither steps nor a `told` table, so there is nothing to compute",
+                "the prep has no steps yet, so there is nothing to work out",
+            ),
+            Words::of_file(
+                "add a step: `[[step]]` with ‹do›, ‹what› and ‹amount›; or tell it from outside with `[told]`",
+                "add what is weighed first, and how much of it",
+            ),
         );
     }
     check_streams(&steps, faults);
@@ -105,7 +112,7 @@ fn told(mut table: Table<'_>, faults: &mut Faults<'_>) -> Told {
             table.span,
             &table.at,
             "the told prep has no base, so there is nothing to start from",
-            "add `base = \"…\"` with the liquid it was made in",
+            Words::of_file("‹add base = …› with the liquid it was made in", IN_ITS_FILE),
         );
     }
     told

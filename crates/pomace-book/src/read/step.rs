@@ -10,6 +10,7 @@ use crate::quantity::{
 };
 use crate::span::Spanned;
 use crate::verb::{ClarifyBy, DrawWith, FermentKind, Gas, Verb};
+use crate::voice::{IN_ITS_FILE, Words};
 
 /// Where keys that not every step has belong.
 const BELONGS: &[(&str, &[Verb])] = &[
@@ -90,7 +91,7 @@ fn over_ice(step: &Step, table: &Table<'_>, faults: &mut Faults<'_>) -> Option<I
                 (Topic::Amount, Gravity::Caution),
                 over.span,
                 &table.key("over"),
-                format!("no ice is counted here, since {}", error.what),
+                error.what.after("no ice is counted here, since "),
                 error.mend,
             );
         })
@@ -105,7 +106,10 @@ fn verb(table: &mut Table<'_>, faults: &mut Faults<'_>) -> Option<Spanned<Verb>>
             table.span,
             &table.at,
             "the step does not say what is done",
-            "add `do = \"…\"` with a verb such as `add`, `steep`, `strain`, `shake` or `pour`",
+            Words::of_file(
+                "‹add do = …› with a verb such as `add`, `steep`, `strain`, `shake` or `pour`",
+                IN_ITS_FILE,
+            ),
         );
         return None;
     }
@@ -123,7 +127,7 @@ fn check_keys(table: &Table<'_>, verb: Verb, faults: &mut Faults<'_>) {
                 (Topic::Syntax, Gravity::Caution),
                 table.key_span(key),
                 &table.key(key),
-                format!("`{key}` does nothing in the step `{verb}`"),
+                format!("‹{key}› does nothing in the step `{verb}`"),
                 format!("it belongs to {verbs}; move it there or leave it out"),
             );
         }
@@ -142,7 +146,7 @@ fn check_missing(table: &Table<'_>, step: &Step, faults: &mut Faults<'_>) {
             step.verb.span,
             &table.at,
             format!("the step `{verb}` does not say what"),
-            "add `what = \"…\"` with the name of an ingredient, a prep or a stream",
+            "‹add what = …› with the name of an ingredient, a prep or a stream",
         );
     }
     if matches!(verb, Verb::Add | Verb::Dissolve) && step.what.is_some() && !table.has("amount") {
@@ -151,7 +155,7 @@ fn check_missing(table: &Table<'_>, step: &Step, faults: &mut Faults<'_>) {
             step.verb.span,
             &table.at,
             format!("the step `{verb}` does not say how much"),
-            "add `amount = \"…\"`, such as `240 g` or `35 % of peel`",
+            "‹add amount = …›, such as `240 g` or `35 % of peel`",
         );
     }
     if verb == Verb::Wash && step.fat.is_none() && !table.has("fat") {
@@ -160,7 +164,7 @@ fn check_missing(table: &Table<'_>, step: &Step, faults: &mut Faults<'_>) {
             step.verb.span,
             &table.at,
             "the step `wash` does not say with which fat",
-            "add `fat = \"…\"`, since its allergens and taste stay",
+            "‹add fat = …›, since its allergens and taste stay",
         );
     }
 }

@@ -12,6 +12,7 @@ use crate::quantity::cursor::shorten;
 use crate::quantity::write::way;
 use crate::quantity::{Amount, QuantityError, Reading, parse_amount};
 use crate::span::{Span, Spanned};
+use crate::voice::{IN_ITS_FILE, Words};
 
 pub(super) const STOP: (Topic, Gravity) = (Topic::Syntax, Gravity::Stop);
 pub(super) const CAUTION: (Topic, Gravity) = (Topic::Syntax, Gravity::Caution);
@@ -98,11 +99,8 @@ impl<'t> Table<'t> {
                     STOP,
                     span,
                     &self.key(key),
-                    format!(
-                        "`{key}` should be a text, not {}",
-                        kind_of(item, span, faults)
-                    ),
-                    format!("write it in quotes: `{key} = \"…\"`"),
+                    wrong_kind(key, "a text", &kind_of(item, span, faults)),
+                    in_file(format!("write it in quotes: ‹{key} = …›")),
                 );
                 None
             }
@@ -121,8 +119,8 @@ impl<'t> Table<'t> {
                 CAUTION,
                 text.span,
                 &self.key(key),
-                format!("`{key}` is empty"),
-                "write it, or leave the key out",
+                format!("‹{key}› is empty"),
+                Words::of_file("write it, or leave the key out", "fill it in"),
             );
             return None;
         }
@@ -141,11 +139,8 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!(
-                    "`{key}` should be a name, not {}",
-                    kind_of(item, span, faults)
-                ),
-                format!("write it in quotes: `{key} = \"…\"`"),
+                wrong_kind(key, "a name", &kind_of(item, span, faults)),
+                in_file(format!("write it in quotes: ‹{key} = …›")),
             );
             return None;
         };
@@ -203,7 +198,10 @@ impl<'t> Table<'t> {
             STOP,
             text.span,
             &self.key(key),
-            format!("`{}` is no `{key}` that is known", shorten(&text.value)),
+            Words::of_file(
+                format!("`{}` is no ‹{key}› that is known", shorten(&text.value)),
+                format!("`{}` is no word that is known here", shorten(&text.value)),
+            ),
             mend,
         );
         None
@@ -222,11 +220,8 @@ impl<'t> Table<'t> {
                 STOP,
                 span,
                 &self.key(key),
-                format!(
-                    "`{key}` should be true or false, not {}",
-                    kind_of(item, span, faults)
-                ),
-                format!("write `{key} = true` or `{key} = false`"),
+                wrong_kind(key, "true or false", &kind_of(item, span, faults)),
+                in_file(format!("write `{key} = true` or `{key} = false`")),
             );
         }
         flag.map(|flag| Spanned::new(flag, span))
@@ -258,7 +253,7 @@ impl<'t> Table<'t> {
                 Some(near) => {
                     format!("write `{near}`, if that is meant; or make it a comment with `#`")
                 }
-                None => "put what it says into `note`, or make it a comment with `#`".to_owned(),
+                None => "put what it says into ‹note›, or make it a comment with `#`".to_owned(),
             };
             let shown = shorten(&key);
             let place = self.key(&shown);
@@ -266,8 +261,11 @@ impl<'t> Table<'t> {
                 CAUTION,
                 span,
                 &place,
-                format!("nothing reads the key `{shown}` here"),
-                mend,
+                Words::of_file(
+                    format!("nothing reads the key `{shown}` here"),
+                    format!("its file says something as ‹{shown}› that nothing here reads"),
+                ),
+                Words::of_file(mend, "it stays in the file as it is"),
             );
         }
     }
@@ -308,7 +306,10 @@ pub(super) fn check_name(
             CAUTION,
             text.span,
             &place(),
-            "there is no name between the quotes",
+            Words::of_file(
+                "there is no name between the quotes",
+                "there is no name here",
+            ),
             "write it, or leave it out",
         );
         return None;
@@ -319,7 +320,10 @@ pub(super) fn check_name(
             text.span,
             &place(),
             format!("`{}` is too long for a name, or holds signs that do not print", shorten(&text)),
-            format!("write it in one line of at most {NAME_BYTES} bytes; what explains it goes into `note`"),
+            Words::of_file(
+                format!("write it in one line of at most {NAME_BYTES} bytes; what explains it goes into ‹note›"),
+                "write a shorter one, in one line",
+            ),
         );
         return None;
     }
@@ -333,6 +337,19 @@ pub(super) fn text_of(item: &DeValue<'_>, span: Span, faults: &Faults<'_>) -> Op
         DeValue::Integer(_) | DeValue::Float(_) => Some(span.of(faults.text()).trim().to_owned()),
         _ => None,
     }
+}
+
+/// A key that holds something else than it should.
+pub(super) fn wrong_kind(key: &str, wanted: &str, found: &str) -> Words {
+    Words::of_file(
+        format!("‹{key}› should be {wanted}, not {found}"),
+        format!("what its file says as ‹{key}› cannot be read: it should be {wanted}"),
+    )
+}
+
+/// A mend that only the file can have.
+pub(super) fn in_file(mend: impl Into<String>) -> Words {
+    Words::of_file(mend, IN_ITS_FILE)
 }
 
 /// What stands there, in words.

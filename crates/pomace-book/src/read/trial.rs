@@ -1,13 +1,14 @@
 //! Trials: which line, step or garnish each change means, and what becomes of it.
 
 use super::faults::Faults;
-use super::table::{STOP, Table};
+use super::table::{STOP, Table, in_file};
 use crate::document::{Garnish, Line, Setting, Step, Trial, TrialAddition, TrialChange, TrialList};
 use crate::finding::{Gravity, Topic};
 use crate::limits::TRIALS;
 use crate::names;
 use crate::quantity::cursor::shorten;
 use crate::span::{Span, Spanned};
+use crate::voice::Words;
 
 /// What a trial can change.
 pub(super) struct Lists<'d> {
@@ -55,16 +56,18 @@ impl Lists<'_> {
     }
 
     /// Which item a number or a name means.
-    fn find(&self, list: TrialList, meant: &Spanned<String>) -> Result<usize, (String, String)> {
+    fn find(&self, list: TrialList, meant: &Spanned<String>) -> Result<usize, (Words, Words)> {
         let key = list.key();
         let count = self.count(list);
         let shown = shorten(meant.trim());
         if count == 0 {
             return Err((
-                format!("the {} has no {key} that could be changed", self.kind),
+                format!("the {} has no {key} that could be changed", self.kind).into(),
                 match self.other(list) {
-                    Some(other) => format!("name a {other}, or add one: `[[trial.{key}]]`"),
-                    None => format!("write the steps of the {} first", self.kind),
+                    Some(other) => {
+                        in_file(format!("name a {other}, or add one: `[[trial.{key}]]`"))
+                    }
+                    None => format!("write the steps of the {} first", self.kind).into(),
                 },
             ));
         }
@@ -74,8 +77,9 @@ impl Lists<'_> {
                 .filter(|index| *index < count)
                 .ok_or_else(|| {
                     (
-                        format!("there is no {key} {number}"),
-                        format!("they are numbered from 1 to {count}, as the document has them"),
+                        format!("there is no {key} {number}").into(),
+                        format!("they are numbered from 1 to {count}, as the document has them")
+                            .into(),
                     )
                 });
         }
@@ -101,7 +105,7 @@ impl Lists<'_> {
                 } else {
                     format!("write {}, if that is meant", names::either(near))
                 };
-                Err((format!("no {key} is called `{shown}`"), mend))
+                Err((format!("no {key} is called `{shown}`").into(), mend.into()))
             }
             several => {
                 let numbers: Vec<String> = several
@@ -109,10 +113,13 @@ impl Lists<'_> {
                     .map(|index| format!("{key} = {}", index + 1))
                     .collect();
                 Err((
-                    format!("`{shown}` is there {} times", several.len()),
-                    format!(
-                        "write {}",
-                        names::either(numbers.iter().map(String::as_str))
+                    format!("`{shown}` is there {} times", several.len()).into(),
+                    Words::of_file(
+                        format!(
+                            "write {}",
+                            names::either(numbers.iter().map(String::as_str))
+                        ),
+                        "a trial here cannot tell them apart: change one of their names first",
                     ),
                 ))
             }
@@ -164,7 +171,9 @@ pub(super) fn trials(
                 span,
                 &at,
                 format!("the trial `{}` changes nothing", trial.name.value),
-                "add `[[trial.change]]` with `line = \"…\"` or `step = \"…\"` and what is new of it",
+                in_file(
+                    "add `[[trial.change]]` with ‹line = …› or ‹step = …› and what is new of it",
+                ),
             );
         }
         trials.push(trial);
@@ -180,7 +189,7 @@ fn one(mut table: Table<'_>, lists: &Lists<'_>, faults: &mut Faults<'_>) -> Opti
             table.span,
             &table.at,
             "the trial has no name",
-            "add `name = \"…\"`, a word or two on what is different",
+            in_file("‹add name = …›, a word or two on what is different"),
         );
     }
     let note = table.text("note", faults);
@@ -211,7 +220,7 @@ fn one(mut table: Table<'_>, lists: &Lists<'_>, faults: &mut Faults<'_>) -> Opti
                     "this {} is changed before in the same trial",
                     change.list.key()
                 ),
-                "put all that is new of it into one `[[trial.change]]`",
+                in_file("put all that is new of it into one `[[trial.change]]`"),
             );
         }
         changes.push(change);
@@ -271,7 +280,9 @@ impl Reading<'_, '_> {
                 } else {
                     "the change names more than one thing"
                 },
-                "write one of `line = \"…\"`, `step = \"…\"` and `garnish = \"…\"`: its name or its number",
+                in_file(
+                    "write one of ‹line = …›, ‹step = …› and ‹garnish = …›: its name or its number",
+                ),
             );
             return None;
         };
@@ -281,11 +292,11 @@ impl Reading<'_, '_> {
             _ if !self.is_whole => None,
             (false, true) => Some((
                 "the change does not say what is new",
-                "add the key that is new, such as `amount = \"…\"`, or `left_out = true`",
+                in_file("add the key that is new, such as ‹amount = …›, or `left_out = true`"),
             )),
             (true, false) => Some((
                 "what is left out cannot be changed as well",
-                "keep `left_out`, or the other keys",
+                in_file("keep `left_out`, or the other keys"),
             )),
             _ => None,
         };
@@ -339,8 +350,11 @@ impl Table<'_> {
                         STOP,
                         span,
                         &self.key(&shown),
-                        format!("`{shown}` should be a text, true or false"),
-                        "write it as the line, step or garnish itself would have it",
+                        Words::of_file(
+                            format!("`{shown}` should be a text, true or false"),
+                            format!("what its file says as `{shown}` cannot be read"),
+                        ),
+                        in_file("write it as the line, step or garnish itself would have it"),
                     );
                 }
             }

@@ -77,7 +77,7 @@ impl Walk<'_, '_> {
             let near = near.iter().map(|near| near.name);
             format!("write {}, if that is meant", names::either(near))
         } else if known.is_empty() {
-            "weigh it first, in a step with `as` and this name".to_owned()
+            "weigh it first, in a step whose ‹as› is this name".to_owned()
         } else {
             format!("name what is there, such as {}", names::either(known))
         };

@@ -11,7 +11,8 @@ use pomace_plate::whiskers::Whiskers;
 use super::study::Study;
 use crate::view::plate::Widths;
 use crate::view::{At, Doc, figures, said};
-use crate::words::{known, sentence};
+use crate::voice;
+use crate::words::known;
 
 pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, widths: Widths) -> Markup {
     let findings = said::of(study.bench, study.id);
@@ -19,7 +20,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, widths: Widths) -> Markup {
     html! {
         @for question in questions.iter().filter(|q| q.document == study.id) {
             section class="question" {
-                p { "“" (question.text) "”: which is meant? " (sentence(&question.why)) "." }
+                p { "“" (question.text) "”: which is meant? " (voice::spoken(&question.why)) }
                 div class="buttons" {
                     @for (index, reading) in question.readings.iter().enumerate() {
                         @let (list, at) = match question.spot {
@@ -40,7 +41,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, widths: Widths) -> Markup {
         @if let Err(error) = &study.outcome {
             section class="question" role="status" {
                 @if study.doc.lines.is_empty() { p { "Put in what comes first, with how much of it, and the drink begins." } }
-                @else { p { "No figures yet: " (error) "." } }
+                @else { p { "No figures yet. " (voice::error(error)) } }
             }
         }
         @if !study.doc.lines.is_empty() { (said::elsewhere(&findings)) }
@@ -64,7 +65,7 @@ fn answered(study: &Study<'_>, question: &Question, reading: usize) -> String {
             known(report.after.get(Property::TitratableAcidity), 1),
             known(report.after.get(Property::Sweetness), 1),
         ),
-        Err(error) => error.to_string(),
+        Err(error) => voice::error(&error),
     }
 }
 

@@ -6,6 +6,7 @@ use pomace_book::edit::Draft;
 use super::study::Study;
 use crate::view::steps::{self, StepView};
 use crate::view::{Doc, said};
+use crate::voice;
 use crate::words::set;
 
 pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> Markup {
@@ -42,7 +43,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> M
                 words: format!("{} {what}", garnish.action.value.word()),
                 note: notes.join(", "),
                 after: grams.map(|(_, grams, _)| (format!("{} g", set(*grams, 1)), String::new())),
-                said: said::at(&findings, &place).map(said::both).collect(),
+                said: said::at(&findings, &place).map(voice::finding).collect(),
             }
         })
         .collect();

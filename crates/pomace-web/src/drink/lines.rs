@@ -8,6 +8,7 @@ use super::pushes::Pushed;
 use super::study::{Shown, Study};
 use crate::view::lines::{self, LineView};
 use crate::view::{self, Doc, said};
+use crate::voice;
 use crate::words::{Unit, letter};
 
 pub(super) fn part(
@@ -34,11 +35,11 @@ pub(super) fn part(
         // Asked in our own words: a page writes no TOML.
         let said = if written.trim().is_empty() {
             vec![(
-                "how much of it?".to_owned(),
-                "until that is said, only its allergens count".to_owned(),
+                "How much of it?".to_owned(),
+                "Until that is said, only its allergens count.".to_owned(),
             )]
         } else {
-            said::at(&findings, &place).map(said::both).collect()
+            said::at(&findings, &place).map(voice::finding).collect()
         };
         LineView {
             index,

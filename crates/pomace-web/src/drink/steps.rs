@@ -7,6 +7,7 @@ use pomace_book::{DrinkDoc, Line, Step, Verb};
 use super::study::{Outcome, Study};
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{Doc, said};
+use crate::voice;
 use crate::words::{letter, set};
 
 /// The letters of the lines that enter at a step.
@@ -39,7 +40,7 @@ pub(super) fn part(study: &Study<'_>, doc: &Doc<'_>, draft: Option<&Draft>) -> M
                 words,
                 note,
                 after: study.outcome.as_ref().ok().and_then(|o| after(o, index)),
-                said: said::at(&findings, &place).map(said::both).collect(),
+                said: said::at(&findings, &place).map(voice::finding).collect(),
             };
             (view, step.verb.value)
         })

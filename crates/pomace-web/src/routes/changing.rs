@@ -16,7 +16,6 @@ use super::answer::{Answer, Place};
 use super::drinks::{self, Showing, address};
 use super::fault::Fault;
 use super::opened::kept;
-use super::others::clock;
 use super::written::Written;
 use super::{house, ingredients, preps};
 use crate::app::{App, Saving};
@@ -26,7 +25,7 @@ use crate::drink::study::Stand;
 use crate::kitchen::Kept;
 use crate::view::plate::Widths;
 use crate::view::{Part, stamp};
-use crate::words::{Unit, sentence};
+use crate::words::{Unit, moment, sentence};
 
 /// A text to be tried out, and the changes that are to be made to it first.
 #[derive(Debug, Deserialize)]
@@ -169,7 +168,7 @@ pub(crate) async fn save(
         Ok(Err(overtaken)) => {
             let theirs = &overtaken.theirs;
             let body = json!({
-                "fault": changed_at(&theirs.stamp),
+                "fault": changed_by(&theirs.stamp),
                 "revision": theirs.stamp.revision,
                 "when": theirs.stamp.when.as_str(),
                 "text": theirs.text,
@@ -180,10 +179,9 @@ pub(crate) async fn save(
     }
 }
 
-/// Who saved last, and when.
-fn changed_at(stamp: &Stamp) -> String {
-    let who = sentence(&stamp.who);
-    format!("{who} changed this at {}", clock(stamp.when.as_str()))
+/// Who saved last.
+fn changed_by(stamp: &Stamp) -> String {
+    format!("{} changed this", sentence(&stamp.who))
 }
 
 /// A form's fields: the change, and what the page was based on.
@@ -262,8 +260,9 @@ pub(crate) async fn form(
         Err(overtaken) => Err(Fault::new(
             http::StatusCode::CONFLICT,
             format!(
-                "{}, after your page was loaded",
-                changed_at(&overtaken.theirs.stamp)
+                "{} on {}, after your page was loaded",
+                changed_by(&overtaken.theirs.stamp),
+                moment(overtaken.theirs.stamp.when.as_str())
             ),
             "Nothing was overwritten. Go back, load the page again to see theirs, and make your change there",
         )),

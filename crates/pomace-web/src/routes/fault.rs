@@ -24,8 +24,8 @@ impl Fault {
     ) -> Self {
         Self {
             status,
-            sentence: sentence.into(),
-            mend: mend.into(),
+            sentence: unended(sentence.into()),
+            mend: unended(mend.into()),
         }
     }
 
@@ -50,6 +50,14 @@ impl Fault {
     pub(crate) fn as_json(&self) -> Response {
         let body = json!({ "fault": self.sentence, "mend": self.mend });
         (self.status, Json(body)).into_response()
+    }
+}
+
+/// Without the stop at its end, which whoever shows it sets.
+fn unended(sentence: String) -> String {
+    match sentence.strip_suffix('.') {
+        Some(sentence) => sentence.to_owned(),
+        None => sentence,
     }
 }
 

@@ -2,19 +2,23 @@
 
 use std::sync::Arc;
 
+use axum::Json;
 use axum::extract::{Form, Path, State};
 use axum::http::StatusCode;
-use axum::response::Redirect;
+use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use pomace_store::{Id, Revision, Token};
 use serde::Deserialize;
+use serde_json::json;
 
 use super::drinks::{address, house};
 use super::fault::Fault;
 use super::others::clock;
 use crate::app::{App, Saving};
 use crate::devices::Who;
+use crate::differ;
 use crate::view::frame::{self, Frame};
+use crate::view::spec;
 
 /// How many revisions are shown.
 const SHOWN: usize = 60;
@@ -92,27 +96,63 @@ pub(crate) async fn page(
     Ok(frame::page(&frame, &inner))
 }
 
-/// The lines that came and went; all of the first revision.
+/// The first revision as a spec, each later one as what it changed; the file itself for who wants to take it along.
 fn changed(revision: &Revision, before: Option<&Revision>) -> Markup {
-    let lines = |text: &str| -> Vec<String> {
-        text.lines()
-            .map(str::trim)
-            .filter(|line| !line.is_empty())
-            .map(str::to_owned)
-            .collect()
-    };
-    let now = lines(&revision.text);
-    let Some(before) = before else {
-        return html! { pre class="text" { (revision.text) } };
-    };
-    let old = lines(&before.text);
-    let gone: Vec<&String> = old.iter().filter(|line| !now.contains(line)).collect();
-    let come: Vec<&String> = now.iter().filter(|line| !old.contains(line)).collect();
     html! {
-        @if gone.is_empty() && come.is_empty() { p class="said" { "The order, or a comment." } }
-        @for line in &gone { p class="code gone" { span class="unseen" { "gone: " } (line) } }
-        @for line in &come { p class="code come" { span class="unseen" { "new: " } (line) } }
+        @match before {
+            None => (spec::of(&revision.text).unwrap_or_else(unread)),
+            Some(before) => (otherwise(&before.text, &revision.text)),
+        }
+        details class="fold file" { summary { "As a file" } pre class="text" { (revision.text) } }
     }
+}
+
+fn unread() -> Markup {
+    html! { p class="said" { "It cannot be read any more as it was written." } }
+}
+
+fn otherwise(before: &str, after: &str) -> Markup {
+    match differ::between(before, after) {
+        None => unread(),
+        Some(changes) if changes.is_empty() => html! {
+            p class="said" { "Made as before: only a remark in its file, or its layout, is another." }
+        },
+        Some(changes) => html! {
+            ul class="points changes" { @for (what, how) in &changes { li { span { (what) } span class="dots" {} span { (how) } } } }
+        },
+    }
+}
+
+/// Two texts that two people made of one revision.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Both {
+    based_on: u64,
+    yours: String,
+    other: String,
+}
+
+/// What each of two texts has otherwise than the revision that both began with; than the other, where that
+/// revision is not there.
+pub(crate) async fn beside(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+    Json(both): Json<Both>,
+) -> Response {
+    let Ok(id) = Id::parse(&id) else {
+        return Fault::nowhere().as_json();
+    };
+    let before = match app.store.revision(&id, both.based_on).await {
+        Ok(before) => before.map(|revision| revision.text),
+        Err(error) => return Fault::from(error).as_json(),
+    };
+    let told = |text: &str, other: &str| {
+        differ::between(before.as_deref().unwrap_or(other), text).unwrap_or_default()
+    };
+    Json(json!({
+        "yours": told(&both.yours, &both.other),
+        "other": told(&both.other, &both.yours),
+    }))
+    .into_response()
 }
 
 #[derive(Debug, Deserialize)]

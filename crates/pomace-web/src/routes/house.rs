@@ -16,7 +16,8 @@ use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part};
-use crate::words::{full, set};
+use crate::voice;
+use crate::words::set;
 
 /// Jiggers as they are sold together, for whoever has none written down: common practice, no source.
 const SETS: &[(&str, &str)] = &[
@@ -26,6 +27,30 @@ const SETS: &[(&str, &str)] = &[
         "1/2 fl oz, 3/4 fl oz, 1 fl oz, 1 1/2 fl oz, 2 fl oz",
     ),
 ];
+
+/// Key, what it asks, an example.
+const FIELDS: [(&str, &str, &str); 6] = [
+    (
+        "measures",
+        "Every mark that you can pour to",
+        "20 mL, 25 mL, 40 mL, 50 mL",
+    ),
+    ("dash", "One dash", "0.8 mL"),
+    ("drop", "One drop", "0.05 mL"),
+    ("barspoon", "One barspoon", "4 mL"),
+    (
+        "ice",
+        "The ice in use, where a step names none",
+        "dry 32 mm cubes",
+    ),
+    ("currency", "Currency, in three letters", "EUR"),
+];
+
+/// What stands beside the field of a key.
+pub(crate) fn label(key: &str) -> Option<&'static str> {
+    let found = FIELDS.iter().find(|(of, _, _)| *of == key);
+    found.map(|(_, asks, _)| *asks)
+}
 
 const fn at(key: &str) -> At<'_> {
     At {
@@ -58,7 +83,7 @@ impl Field<'_> {
                     @else { input name="value" value=(self.value) placeholder=(self.example); } }
                 button class="act" { "keep" }
             }))
-            @for finding in amiss { p class="amiss" { (full(&finding.message)) " " span { (full(&finding.mend)) } } }
+            @for finding in amiss { @let (message, mend) = voice::finding(finding); p class="amiss" { (message) " " span { (mend) } } }
             @if !self.hint.is_empty() { p { small { (self.hint) } } }
         }
     }
@@ -93,7 +118,9 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
         .unwrap_or_default()
         .join(", ");
     let findings = written.read.findings();
-    let field = |key: &'static str, asks: &str, example: &str, hint: &str| {
+    let field = |key: &str, hint: &str| {
+        let found = FIELDS.iter().find(|(of, _, _)| *of == key);
+        let (key, asks, example) = found.copied().unwrap_or_default();
         let value = if key == "measures" {
             measures.clone()
         } else {
@@ -112,7 +139,7 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
         section class="section" {
             header { h2 { "Jiggers" } div class="acts" { (crate::view::undo()) } }
             p class="said" { "A step of plus or minus is the least distance between two of them, and a drink can be read in them." }
-            (field("measures", "Every mark that you can pour to", "20 mL, 25 mL, 40 mL, 50 mL", ""))
+            (field("measures", ""))
             @if measures.is_empty() {
                 p { small { "Or begin with a usual set, and mend it:" } }
                 div class="buttons" {
@@ -130,18 +157,17 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
         section class="section" {
             header { h2 { "Small measures" } }
             p class="said" { "Weigh ten of water: 1 g is 1 mL. No book knows your bottles." }
-            (field("dash", "One dash", "0.8 mL", &usual(SmallMeasure::Dash)))
-            (field("drop", "One drop", "0.05 mL", &usual(SmallMeasure::Drop)))
-            (field("barspoon", "One barspoon", "4 mL", &usual(SmallMeasure::Barspoon)))
+            (field("dash", &usual(SmallMeasure::Dash)))
+            (field("drop", &usual(SmallMeasure::Drop)))
+            (field("barspoon", &usual(SmallMeasure::Barspoon)))
         }
         section class="section" {
             header { h2 { "Ice" } }
-            (field("ice", "The ice in use, where a step names none", "dry 32 mm cubes",
-                "Dry or wet, its size and shape, and how cold it is if you know."))
+            (field("ice", "Dry or wet, its size and shape, and how cold it is if you know."))
         }
         section class="section" {
             header { h2 { "Money" } }
-            (field("currency", "Currency, in three letters", "EUR", ""))
+            (field("currency", ""))
         }
     };
     vec![

@@ -18,7 +18,8 @@ use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
-use crate::words::{known, sentence, unit_of};
+use crate::voice;
+use crate::words::{known, unit_of};
 
 /// Key, what it asks, an example.
 const INGREDIENT: &[(&str, &str, &str)] = &[
@@ -31,6 +32,12 @@ const INGREDIENT: &[(&str, &str, &str)] = &[
     ("density", "Density", "1.08"),
     ("origin", "Where it comes from", "the orchard by the weir"),
 ];
+
+/// What stands beside the field of a key.
+pub(crate) fn label(key: &str) -> Option<&'static str> {
+    let found = INGREDIENT.iter().find(|(of, _, _)| *of == key);
+    found.map(|(_, asks, _)| *asks)
+}
 
 pub(crate) fn parts(
     app: &App,
@@ -79,7 +86,7 @@ pub(crate) fn parts(
                     button class="act" { "keep" }
                 }))
             }
-            @for finding in &findings { p class="amiss" { (sentence(&finding.message)) ". " span { (sentence(&finding.mend)) "." } } }
+            @for finding in &findings { @let (message, mend) = voice::finding(finding); p class="amiss" { (message) " " span { (mend) } } }
         }
     };
     let item = bench.ingredient(around.document);

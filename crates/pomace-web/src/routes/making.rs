@@ -16,8 +16,8 @@ use super::fault::Fault;
 use crate::app::{App, Saving};
 use crate::devices::Who;
 use crate::view::frame::{self, Frame};
+use crate::voice;
 use crate::whole;
-use crate::words::full;
 
 /// What is to be made.
 #[derive(Debug, Default, Deserialize)]
@@ -210,7 +210,7 @@ pub(crate) async fn make(
     let (kind, text) = text(&asked).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
-            error.to_string(),
+            voice::edit(&error),
             "Go back, and try again",
         )
     })?;
@@ -221,9 +221,7 @@ pub(crate) async fn make(
             Draft::open(&read.source().text).ok().as_ref(),
             &[],
         ),
-        Err(findings) => findings
-            .first()
-            .map(|fault| format!("{} {}", full(&fault.message), full(&fault.mend))),
+        Err(findings) => findings.first().map(voice::both),
     };
     if let Some(why) = faulty {
         return Err(Fault::new(

@@ -9,8 +9,8 @@ mod drinks;
 mod fault;
 mod finding;
 mod history;
-mod house;
-mod ingredients;
+pub(crate) mod house;
+pub(crate) mod ingredients;
 mod making;
 mod naming;
 mod opened;
@@ -73,6 +73,7 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
     let quick = Router::new()
         .route("/find.json", get(finding::json))
         .route("/d/{id}/save", post(changing::save))
+        .route("/d/{id}/beside", post(history::beside))
         .route("/d/{id}/change", post(changing::form));
     let assets = Router::new()
         .route("/assets/{stamp}/{*name}", get(others::asset))

@@ -13,7 +13,6 @@ use crate::app::App;
 use crate::assets;
 use crate::kitchen::Kept;
 use crate::view::frame::{self, Frame};
-use crate::words::sentence;
 
 /// Places for what the script has to say; empty until then.
 pub(crate) fn notices() -> Markup {
@@ -33,9 +32,9 @@ pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
     }
 }
 
-/// Day and time of an ISO text, to the minute.
-pub(crate) fn clock(when: &str) -> String {
-    when.get(..16).unwrap_or(when).replace('T', ", ") + " UTC"
+/// A moment, to the minute: by the clock of the world, until the script has set it by the reader's.
+pub(crate) fn clock(when: &str) -> Markup {
+    html! { time datetime=(when) { (crate::words::moment(when)) } }
 }
 
 /// A document whose text cannot be read as one.
@@ -52,7 +51,7 @@ pub(crate) fn unreadable(app: &App, id: &Id, kept: &Kept) -> Markup {
     let inner = html! {
         main id="main" {
             header class="title" { h1 { (kept.name) } p { "cannot be read" } }
-            @for finding in findings { p class="said" { (sentence(&finding.message)) ". " (sentence(&finding.mend)) "." } }
+            @for finding in findings { p class="said" { (crate::voice::both(finding)) } }
             p class="said" { "Its text, as it is kept (" (id) "):" }
             pre class="text" { (kept.text) }
         }

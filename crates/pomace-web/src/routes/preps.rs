@@ -24,6 +24,7 @@ use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{self, Doc, Part, said, title};
+use crate::voice;
 use crate::words::{set, unit_of};
 
 /// A prep on the bench.
@@ -125,7 +126,7 @@ fn steps_part(
                         format!("{} °C", set(r.celsius, 0)),
                     )
                 }),
-                said: said::at(&findings, &place).map(said::both).collect(),
+                said: said::at(&findings, &place).map(voice::finding).collect(),
             };
             (view, step.verb.value)
         })
@@ -153,7 +154,7 @@ fn asked(study: &Study<'_>) -> Markup {
         @if let Err(error) = &study.made {
             section class="question" role="status" {
                 @if study.doc.steps.is_empty() { p { "Weigh what it begins with, and it comes to life." } }
-                @else { p { "No figures yet: " (error) "." } }
+                @else { p { "No figures yet. " (voice::error(error)) } }
             }
         }
         (said::elsewhere(&findings))

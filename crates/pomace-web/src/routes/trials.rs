@@ -18,8 +18,10 @@ use super::drinks::{address, house};
 use super::fault::Fault;
 use crate::app::{App, Saving};
 use crate::devices::Who;
+use crate::differ::label;
 use crate::kitchen::Kept;
 use crate::view::frame::{self, Frame};
+use crate::voice;
 use crate::words::{full, known, set};
 
 /// Stage and name of a figure, its label, unit and decimals.
@@ -149,7 +151,9 @@ fn tried<'a>(
     let variant = bench.book().variants(id).find(|(_, at)| *at == place);
     let apart = match variant {
         _ if trial.promoted => Err("it has become the document".to_owned()),
-        Some((variant, _)) => bench.apart(id, variant).map_err(|error| error.to_string()),
+        Some((variant, _)) => bench
+            .apart(id, variant)
+            .map_err(|error| voice::error(&error)),
         None => Err("its changes could not be read".to_owned()),
     };
     let draft = Draft::open(text).ok();
@@ -172,7 +176,7 @@ fn tried<'a>(
             let which = if key == "amount" {
                 String::new()
             } else {
-                format!("{key}: ")
+                format!("{} ", label(list, key))
             };
             words.push((name.clone(), format!("{which}{old} → {new}")));
         }
@@ -281,10 +285,10 @@ fn begin(id: &Id, kept: &Kept, document: &Document) -> Markup {
             header { h2 { "One more trial" } }
             form class="new" method="post" action={ "/d/" (id) "/trials" } autocomplete="off" {
                 input type="hidden" name="based_on" value=(kept.revision);
-                label class="field" { span { "What is it called?" } input name="name" required placeholder="less shrub"; }
+                label class="field" { span { "What is it called?" } input name="name" required placeholder="such as: less shrub"; }
                 label class="field" { span { "What is changed?" } select name="item" { @for name in &names { option { (name) } } } }
-                label class="field" { span { "To how much?" } input name="amount" required placeholder="17.5 mL"; }
-                label class="field" { span { "What is hoped for, or was found" } input name="note" placeholder="thinner; the whey shows"; }
+                label class="field" { span { "To how much?" } input name="amount" required placeholder="such as 17.5 mL"; }
+                label class="field" { span { "What is hoped for, or was found" } input name="note" placeholder="such as: thinner; the whey shows"; }
                 div class="buttons" { button class="button" { "Hold it beside" } }
             }
         }
@@ -339,20 +343,14 @@ pub(crate) async fn add(
                 .iter()
                 .rev()
                 .find(|f| f.gravity == pomace_book::Gravity::Stop);
-            let (message, mend) = last
-                .map(|f| (f.message.clone(), f.mend.clone()))
-                .unwrap_or_default();
-            return Err(Fault::new(
-                StatusCode::BAD_REQUEST,
-                full(&message),
-                full(&mend),
-            ));
+            let (message, mend) = last.map(voice::finding).unwrap_or_default();
+            return Err(Fault::new(StatusCode::BAD_REQUEST, message, mend));
         }
         Err(_) => {
             return Err(Fault::new(
                 StatusCode::BAD_REQUEST,
                 "The trial cannot be written there",
-                "Write it into the text by hand",
+                "Make the same changes on its page",
             ));
         }
     }
@@ -378,8 +376,8 @@ pub(crate) async fn promote(
     let text = trial::promote(&kept.text, trials, asked.trial).map_err(|error| {
         Fault::new(
             StatusCode::BAD_REQUEST,
-            error.to_string(),
-            "Change the document by hand",
+            voice::promote(&error),
+            "Make the same changes on its page",
         )
     })?;
     let name = trials

@@ -11,8 +11,8 @@ use super::naming;
 use crate::app::App;
 use crate::change::{self, Asked};
 use crate::kitchen::Kept;
+use crate::voice;
 use crate::whole;
-use crate::words::sentence;
 
 /// The text of a document; perhaps not the one that is kept.
 pub(crate) struct Written {
@@ -78,8 +78,7 @@ impl Written {
 
 fn read(kept: &Kept, text: String) -> Result<ReadOnce, Fault> {
     ReadOnce::of(Source::new(&kept.name, text)).map_err(|findings| {
-        let first = findings.into_iter().next();
-        let (message, mend) = first.map(|f| (f.message, f.mend)).unwrap_or_default();
-        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, sentence(&mend))
+        let (message, mend) = findings.first().map(voice::finding).unwrap_or_default();
+        Fault::new(StatusCode::UNPROCESSABLE_ENTITY, message, mend)
     })
 }

@@ -27,6 +27,7 @@ pub(crate) fn page(showing: &Showing<'_>) -> Markup {
         (sheet())
         main id="main" {
             header class="title" { h1 { "Devices" } p { "who may open this book" } }
+            div data-devices {
             @match showing.code {
                 Some((code, left)) => (another(code, *left, showing)),
                 None => p class="said" { "You are “" (showing.who.name()) "”. Devices are paired at the machine that serves the book." },
@@ -34,7 +35,8 @@ pub(crate) fn page(showing: &Showing<'_>) -> Markup {
             section class="section" {
                 header { h2 { "Paired" } }
                 @if showing.list.is_empty() { p class="said" { "No device but this machine." } }
-                ul class="paired" { @for device in showing.list { (paired(device, showing.who)) } }
+                ul class="paired" aria-live="polite" { @for device in showing.list { (paired(device, showing.who)) } }
+            }
             }
         }
     }
@@ -46,7 +48,7 @@ fn another(code: &str, left: Duration, showing: &Showing<'_>) -> Markup {
         section class="section" {
             header { h2 { "Pair another device" } }
             @match showing.address {
-                None => p class="said" { "This machine is on no network now. Connect it to the one of the other device, and load this page again." },
+                None => p class="said" { "This machine is on no network now. Connect it to the one that the other device is on." },
                 Some(address) => div class="pairing" {
                     @if let Some(picture) = qr::picture(&format!("{address}/pair?code={code}")) { (picture) }
                     div {
@@ -61,7 +63,8 @@ fn another(code: &str, left: Duration, showing: &Showing<'_>) -> Markup {
                 }
             }
             @if !showing.is_encrypted {
-                p class="said" { "The connection is plain HTTP: whoever is on the same network can read along, and could take the pairing of a device for their own. Keep guests on another network, or start with “--certificate” and “--key”." }
+                p class="said caution" { "Whoever is on the same network can read along, and could pass for one of your devices. Keep guests on another network." }
+                p { small { "What is sent is not encrypted. A certificate changes that: whoever set pomace up on this machine can add one." } }
             }
         }
     }
@@ -118,7 +121,7 @@ pub(crate) fn ask(asking: &Asking<'_>) -> Markup {
                 }
                 div class="buttons" { button class="button chief" { "Pair" } }
             }
-            p { small { "Every change carries the name of the device that made it. The pairing is a cookie of this browser." } }
+            p { small { "Every change carries the name of the device that made it. The pairing stays in this browser (as a cookie): in another browser, or where its data is cleared, pair once more." } }
         }
     };
     frame::bare("Pair this device", &inner)

@@ -5,6 +5,7 @@ use pomace_bench::report::Figure;
 use pomace_plate::{strip, whiskers};
 
 use super::plate::Widths;
+use crate::voice;
 use crate::words::{doubt, known};
 
 /// One figure, ready to be shown.
@@ -97,7 +98,7 @@ fn why(row: &Row, widths: Widths) -> Markup {
                 }
             }
             @if let Some(reading) = &why.reading { p { "The reading that would settle most: " (reading) "." } }
-            @for note in &why.notes { p { small { (note) "." } } }
+            @for note in &why.notes { p { small { (voice::spoken(note)) } } }
             p { small { "It is " (row.served.basis.as_str()) "; ± is two standard deviations." } }
         }
     }

@@ -133,7 +133,7 @@ pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {
             @if let Some(pours) = &line.shown.pours { p class="push pours-of" { "jiggers " (pours) } }
             @if let Some(push) = &line.push { p class="push" { (push) } }
             @for (message, mend) in &line.said {
-                p class="amiss" { (crate::words::full(message)) " " span { (crate::words::full(mend)) } }
+                p class="amiss" { (message) " " span { (mend) } }
             }
             @if line.leads_nowhere { (unknown(doc, &line.name)) }
         }

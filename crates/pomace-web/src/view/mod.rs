@@ -8,6 +8,7 @@ pub(crate) mod look;
 pub(crate) mod plate;
 pub(crate) mod qr;
 pub(crate) mod said;
+pub(crate) mod spec;
 pub(crate) mod steps;
 
 use std::hash::BuildHasher as _;
@@ -106,14 +107,14 @@ pub(crate) fn title(doc: &Doc<'_>, name: &str, note: &str) -> Markup {
         header class="title" {
             h1 { (name) }
             details class="more note" {
-                summary { @if note.is_empty() { "a word about it" } @else { (note) } }
+                summary { @if note.is_empty() { span class="hint" { "add a word about it" } } @else { (note) } }
                 div class="within" {
                     (doc.form(&at("name"), "field-row", &html! {
                         label class="field" { span { "Name" } input name="value" value=(name) required; }
                         button class="act" { "keep" }
                     }))
                     (doc.form(&at("note"), "field-row", &html! {
-                        label class="field" { span { "A word about it" } input name="value" value=(note); }
+                        label class="field" { span { "A word about it" } input name="value" value=(note) placeholder="such as: for the first cold evenings"; }
                         button class="act" { "keep" }
                     }))
                 }

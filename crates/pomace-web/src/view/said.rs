@@ -5,6 +5,7 @@ use pomace_bench::Bench;
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_book::{DocumentId, Finding, Gravity, Topic, Verb};
 
+use crate::voice;
 use crate::words::{and, set};
 
 /// The findings about one place of a document: `line 2`, `step 1`, `garnish 3`.
@@ -41,11 +42,6 @@ pub(crate) fn leads_nowhere(findings: &[&Finding], list: &str, index: usize) -> 
     at(findings, &place).any(|f| f.topic == Topic::Name && f.gravity == Gravity::Stop)
 }
 
-/// A finding as a sentence, and its mend.
-pub(crate) fn both(finding: &Finding) -> (String, String) {
-    (finding.message.clone(), finding.mend.clone())
-}
-
 /// Findings that belong to no line, step or garnish.
 pub(crate) fn elsewhere(findings: &[&Finding]) -> Markup {
     let rest: Vec<&&Finding> = findings
@@ -59,8 +55,9 @@ pub(crate) fn elsewhere(findings: &[&Finding]) -> Markup {
     html! {
         @for finding in rest {
             div class="question" role="note" {
-                p { (crate::words::full(&finding.message)) " " }
-                p { small { (crate::words::full(&finding.mend)) " " } }
+                @let (message, mend) = voice::finding(finding);
+                p { (message) " " }
+                p { small { (mend) " " } }
             }
         }
     }
@@ -114,7 +111,7 @@ pub(crate) fn remarks<'a>(all: impl Iterator<Item = (Verb, &'a Remark)>) -> Mark
     }
     html! {
         @if !told.is_empty() {
-            @for text in &told { p class="said" { (crate::words::full(text)) } }
+            @for text in &told { p class="said" { (voice::spoken(text)) } }
         }
         @if !assumed.is_empty() {
             details class="fold" {

@@ -83,6 +83,7 @@ const NAME: Field = ("as", "Call it", "peel");
 const THROUGH: Field = ("through", "Through", "fine sieve");
 const LEFT: Field = ("by_product", "What is left, called", "pressed peel");
 const KEEP: Field = ("keep", "What is kept, called", "vinegar");
+const NOTE: Field = ("note", "A word to whoever makes it", "");
 const ICE: Field = ("ice", "Ice", "dry 32 mm cubes");
 
 /// The fields that a step of this kind has.
@@ -101,7 +102,7 @@ pub(crate) fn fields(verb: Verb) -> &'static [Field] {
         ],
         V::Dry => &[
             ("to_moisture", "To a moisture of", "8 %"),
-            ("to", "To", "40 g"),
+            ("to", "Down to", "40 g"),
             TIME,
             WARMTH,
         ],
@@ -136,13 +137,30 @@ pub(crate) fn fields(verb: Verb) -> &'static [Field] {
     }
 }
 
+/// What stands beside the field of a key of a step.
+pub(crate) fn label(key: &str) -> Option<&'static str> {
+    let fields = Verb::ALL.iter().flat_map(|verb| fields(*verb));
+    labelled(key, fields.chain([&NOTE]))
+}
+
+/// The same of a garnish.
+pub(crate) fn label_of_garnish(key: &str) -> Option<&'static str> {
+    labelled(key, OF_GARNISH)
+}
+
+fn labelled<'f>(key: &str, fields: impl IntoIterator<Item = &'f Field>) -> Option<&'static str> {
+    let mut fields = fields.into_iter();
+    let found = fields.find(|(of, _, _)| *of == key);
+    found.map(|(_, label, _)| *label)
+}
+
 /// The fields of a garnish.
 const OF_GARNISH: &[Field] = &[
     ("what", "What", "quince leather, one strip"),
     ("amount", "How much", "3 g"),
     ("eaten", "How much of it is eaten", "half"),
     ("lead", "Begin how long before", "2 d"),
-    ("note", "A word to whoever makes it", ""),
+    NOTE,
 ];
 
 /// The verbs of a drink, in the order of work.
@@ -191,7 +209,7 @@ pub(crate) const OF_A_PREP: &[Verb] = &[
 pub(crate) fn list(doc: &Doc<'_>, draft: Option<&Draft>, steps: &[(StepView, Verb)]) -> Markup {
     html! {
         ol class="steps" {
-            @for (step, verb) in steps { (item(doc, draft, "step", step, fields(*verb))) }
+            @for (step, verb) in steps { (item(doc, draft, "step", step, &[fields(*verb), &[NOTE]].concat())) }
         }
     }
 }
@@ -248,7 +266,7 @@ fn item(
                 None => p {},
             }
             @for (message, mend) in &step.said {
-                div class="amiss" { p { (crate::words::full(message)) " " span { (crate::words::full(mend)) } } }
+                div class="amiss" { p { (message) " " span { (mend) } } }
             }
         }
     }

@@ -10,8 +10,10 @@ mod wire;
 
 mod at_the_bar;
 mod changing;
+mod devices;
 mod finding;
 mod from_nothing;
+mod history;
 mod keyboard;
 mod looks;
 mod lost;

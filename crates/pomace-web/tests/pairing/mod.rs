@@ -14,6 +14,7 @@ use std::net::SocketAddr;
 use std::path::Path;
 use std::time::Duration;
 
+use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::http::{HeaderMap, Request, StatusCode, header};
 use pomace_store::Place;
@@ -69,7 +70,17 @@ impl Answer {
 
 pub(crate) async fn send(server: &Server, from: &str, request: Request<Body>) -> Answer {
     let from: SocketAddr = from.parse().unwrap();
-    let answer = server.answering(from).oneshot(request).await.unwrap();
+    answer(server.answering(from), request).await
+}
+
+/// What a device is answered that sends a form.
+pub(crate) async fn asked(device: Router, host: SocketAddr, path: &str, form: &str) -> Answer {
+    let request = asking(host, "POST", path, None).map(|_| Body::from(form.to_owned()));
+    answer(device, request).await
+}
+
+async fn answer(router: Router, request: Request<Body>) -> Answer {
+    let answer = router.oneshot(request).await.unwrap();
     let (parts, body) = answer.into_parts();
     let bytes = to_bytes(body, usize::MAX).await.unwrap();
     Answer {
@@ -86,7 +97,11 @@ pub(crate) fn request(
     path: &str,
     cookie: Option<&str>,
 ) -> Request<Body> {
-    let host = server.address().to_string();
+    asking(server.address(), method, path, cookie)
+}
+
+fn asking(host: SocketAddr, method: &str, path: &str, cookie: Option<&str>) -> Request<Body> {
+    let host = host.to_string();
     let mut request = Request::builder()
         .method(method)
         .uri(path)

@@ -42,6 +42,7 @@ async fn a_stranger_sees_the_page_to_pair_and_nothing_else() {
             "/demo".to_owned(),
             format!("/d/{id}/save"),
             format!("/d/{id}/change"),
+            format!("/d/{id}/beside"),
             "/devices/code".to_owned(),
             "/devices/remove".to_owned(),
         ] {

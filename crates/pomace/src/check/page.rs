@@ -44,7 +44,10 @@ fn one(finding: &Finding, texts: &mut Texts<'_>, width: usize) -> String {
     let place = &finding.place;
     let gravity = finding.gravity.to_string();
     let lead = format!("  {gravity}: ");
-    let mut told = format!("\n{}\n", wrap(&finding.message, width, &lead, "    "));
+    let mut told = format!(
+        "\n{}\n",
+        wrap(&finding.message.to_string(), width, &lead, "    ")
+    );
     let quote = texts.quote(finding);
     if let Some(quote) = &quote {
         told.push_str(&quote.set(width, "  "));
@@ -65,7 +68,7 @@ fn one(finding: &Finding, texts: &mut Texts<'_>, width: usize) -> String {
         add("    says ", authority);
     }
     if !finding.mend.is_empty() {
-        add("    mend: ", &finding.mend);
+        add("    mend: ", &finding.mend.to_string());
     }
     told
 }

@@ -362,7 +362,7 @@ mod tests {
         read(text)
             .unwrap_err()
             .into_iter()
-            .map(|fault| fault.message)
+            .map(|fault| fault.message.to_string())
             .collect()
     }
 

@@ -60,8 +60,8 @@ pub(super) fn read(text: &str) -> Result<Bottles, Stop> {
         )
         .into());
     }
-    let amount =
-        parse_amount(size).map_err(|error| Fault::new(error.what.clone(), error.mend.clone()))?;
+    let amount = parse_amount(size)
+        .map_err(|error| Fault::new(error.what.to_string(), error.mend.to_string()))?;
     match amount.reading {
         Reading::Volume { millilitres } if millilitres > 0.0 => Ok(Bottles { count, millilitres }),
         _ => Err(Fault::new(

@@ -87,8 +87,8 @@ fn wanted(bench: &Bench<'_>, id: DocumentId, asked: &Scale) -> Result<Wanted, St
     let Some(text) = &asked.make else {
         return Ok(Wanted::Batches(1.0));
     };
-    let amount =
-        parse_amount(text).map_err(|error| Fault::new(error.what.clone(), error.mend.clone()))?;
+    let amount = parse_amount(text)
+        .map_err(|error| Fault::new(error.what.to_string(), error.mend.to_string()))?;
     match amount.reading {
         Reading::Mass { grams } if grams > 0.0 => Ok(Wanted::Grams(grams)),
         Reading::Volume { millilitres } if millilitres > 0.0 => {

@@ -39,7 +39,7 @@ fn load(path: &Path) -> Result<Book, Stop> {
         let faults: Vec<Fault> = book
             .findings()
             .iter()
-            .map(|f| Fault::new(f.message.clone(), f.mend.clone()).at(f.place.path.clone()))
+            .map(|f| Fault::new(f.message.to_string(), f.mend.to_string()).at(f.place.path.clone()))
             .collect();
         if faults.is_empty() {
             return Err(Fault::new(
@@ -107,7 +107,7 @@ fn at_path(book: &Book, path: &Path) -> Result<DocumentId, Stop> {
         .iter()
         .filter(|f| is_it(&f.place.path))
         .map(|f| {
-            Fault::new(f.message.clone(), f.mend.clone()).at(format!(
+            Fault::new(f.message.to_string(), f.mend.to_string()).at(format!(
                 "{}:{}:{}",
                 f.place.path, f.place.line, f.place.column
             ))

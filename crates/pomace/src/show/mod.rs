@@ -90,7 +90,7 @@ pub(crate) fn stuck(
     let mut faults: Vec<Fault> = said::findings(bench, id)
         .filter(|f| f.gravity == pomace_book::Gravity::Stop)
         .map(|f| {
-            Fault::new(f.message.clone(), f.mend.clone()).at(format!(
+            Fault::new(f.message.to_string(), f.mend.to_string()).at(format!(
                 "{}:{}:{}",
                 f.place.path, f.place.line, f.place.column
             ))
@@ -99,7 +99,7 @@ pub(crate) fn stuck(
     let (message, mend) = error.told();
     faults.push(Fault::new(
         format!("`{name}` gives no figures: {message}"),
-        mend,
+        mend.to_string(),
     ));
     Stop::Faults(faults)
 }

@@ -218,7 +218,7 @@ pub(crate) fn cautions(page: &mut String, bench: &Bench<'_>, id: DocumentId, wid
         page.push('\n');
         page.push_str(&format!(
             "{DIM}{}{DIM:#}\n",
-            wrap(&finding.mend, width, "    → ", "      ")
+            wrap(&finding.mend.to_string(), width, "    → ", "      ")
         ));
     }
 }

@@ -125,7 +125,7 @@ fn outcome(bench: &Bench<'_>, id: DocumentId, trial: &Trial, place: usize) -> Ou
         return Outcome::Stuck("its changes could not be read".to_owned());
     };
     if let Some(stop) = stops(bench, variant).first() {
-        return Outcome::Stuck(stop.message.clone());
+        return Outcome::Stuck(stop.message.to_string());
     }
     match bench.apart(id, variant) {
         Ok(apart) => Outcome::Computed(Box::new(apart)),

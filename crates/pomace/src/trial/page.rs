@@ -146,8 +146,8 @@ fn to_look_at(page: &mut String, all: &SideBySide<'_>, width: usize) {
     }
     heading(page, "To look at");
     for finding in found {
-        let told = wrap(&finding.message, width, "  ", "  ");
-        let mend = wrap(&finding.mend, width, "    → ", "      ");
+        let told = wrap(&finding.message.to_string(), width, "  ", "  ");
+        let mend = wrap(&finding.mend.to_string(), width, "    → ", "      ");
         page.push_str(&format!("{told}\n{DIM}{mend}{DIM:#}\n"));
     }
 }

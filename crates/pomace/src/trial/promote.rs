@@ -29,7 +29,7 @@ pub(super) fn run(
         let faults: Vec<Fault> = faults
             .map(|f| {
                 let message = format!("the trial `{name}` cannot be promoted: {}", f.message);
-                Fault::new(message, f.mend.clone())
+                Fault::new(message, f.mend.to_string())
             })
             .collect();
         if !faults.is_empty() {
