@@ -2,14 +2,18 @@
 
 use std::sync::Arc;
 
+use axum::Extension;
 use axum::extract::State;
 use maud::{Markup, html};
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
+use super::devices::Pairing;
 use super::drinks::{address, house};
+use super::fault::Fault;
 use super::others::{clock, notices};
 use crate::app::App;
+use crate::devices::Who;
 use crate::kitchen::{Kept, Kitchen};
 use crate::view::frame::{self, Frame};
 use crate::words::set;
@@ -20,7 +24,15 @@ const LATELY: usize = 8;
 const FRONT: usize = 40;
 const ROOM: usize = 400;
 
-pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
+pub(crate) async fn front(
+    State(app): State<Arc<App>>,
+    who: Who,
+    pairing: Option<Extension<Pairing>>,
+) -> Result<Markup, Fault> {
+    let invitation = match pairing {
+        Some(Extension(pairing)) => pairing.invitation(&who)?,
+        None => None,
+    };
     let kitchen = app.kitchen();
     let house = house(&kitchen);
     let frame = Frame {
@@ -31,7 +43,7 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
         bar: None,
     };
     if kitchen.is_empty() {
-        return frame::page(&frame, &empty());
+        return Ok(frame::page(&frame, &empty(invitation)));
     }
     let mut lately: Vec<(&Id, &Kept)> = kitchen.documents().collect();
     let later = |a: &(&Id, &Kept), b: &(&Id, &Kept)| {
@@ -61,6 +73,7 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
                     (list(&preps, FRONT))
                 }
             }
+            @if let Some(invitation) = invitation { (invitation) }
             section class="section" {
                 header { h2 { "Changed lately" } }
                 ul class="found" {
@@ -71,11 +84,11 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             }
         }
     };
-    frame::page(&frame, &inner)
+    Ok(frame::page(&frame, &inner))
 }
 
 /// The first page of a book with nothing in it.
-fn empty() -> Markup {
+fn empty(invitation: Option<Markup>) -> Markup {
     html! {
         main id="main" {
             header class="title" { h1 { "An empty book" } p { "it begins with one drink" } }
@@ -91,6 +104,7 @@ fn empty() -> Markup {
                     p { small { "It can be taken out again, document by document." } }
                 }
             }
+            @if let Some(invitation) = invitation { (invitation) }
         }
     }
 }

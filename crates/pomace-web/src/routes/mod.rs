@@ -23,12 +23,12 @@ pub(crate) use others::clock;
 
 use std::sync::Arc;
 
-use axum::Router;
 use axum::extract::{ConnectInfo, DefaultBodyLimit, Request};
 use axum::http::header;
 use axum::middleware::{self, Next};
 use axum::response::Response;
 use axum::routing::{get, post};
+use axum::{Extension, Router};
 use tower_http::CompressionLevel;
 use tower_http::compression::CompressionLayer;
 
@@ -79,19 +79,22 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/assets/{stamp}/{*name}", get(others::asset))
         .route("/favicon.ico", get(others::mark))
         .layer(CompressionLayer::new());
-    let pairing = devices.as_ref().map(|devices| {
-        devices::router(devices::Pairing {
-            app: Arc::clone(&app),
-            devices: Arc::clone(devices),
-            reach: reach.clone(),
-        })
+    let pairing = devices.as_ref().map(|devices| devices::Pairing {
+        app: Arc::clone(&app),
+        devices: Arc::clone(devices),
+        reach: reach.clone(),
     });
+    // The first page shows the code too.
+    let pages = match &pairing {
+        Some(pairing) => pages.layer(Extension(pairing.clone())),
+        None => pages,
+    };
     Router::new()
         .merge(pages)
         .merge(tried)
         .merge(quick)
         .merge(assets)
-        .merge(pairing.unwrap_or_default())
+        .merge(pairing.map(devices::router).unwrap_or_default())
         .fallback(others::nowhere)
         .layer(DefaultBodyLimit::max(BODY_BYTES))
         .layer(middleware::from_fn_with_state(devices, pass::let_in))
