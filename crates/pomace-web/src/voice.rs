@@ -63,7 +63,7 @@ pub(crate) fn error(error: &RunError) -> String {
     };
     format!(
         "{} {}",
-        in_list(&message.after(&at), list),
+        in_list(&message.after(at), list),
         in_list(&mend, list)
     )
 }
