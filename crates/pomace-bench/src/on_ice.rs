@@ -4,6 +4,9 @@ use pomace_matter::ice::Chill;
 use pomace_matter::ice::chilling::{approach, toward};
 use pomace_matter::ice::equilibrium::settle;
 
+/// More moments than anybody draws.
+const MOMENTS: u32 = 1000;
+
 /// A drink that met ice in one step.
 #[derive(Clone, Copy, Debug)]
 pub struct OnIce<S = f64> {
@@ -27,9 +30,10 @@ pub struct Moment {
 }
 
 impl OnIce {
-    /// The way, in `parts` pieces of equal time; it ends where the models do.
+    /// The way: its beginning, a moment for each so many seconds, and its end. Where the models end there is
+    /// only the beginning.
     #[must_use]
-    pub fn way(&self, parts: u32) -> Vec<Moment> {
+    pub fn way(&self, every_seconds: f64) -> Vec<Moment> {
         let begin = Moment {
             seconds: 0.0,
             melt_grams: 0.0,
@@ -38,8 +42,10 @@ impl OnIce {
         let Ok(rest) = settle(&self.chill) else {
             return vec![begin];
         };
-        let way = (1..=parts).map(|part| {
-            let seconds = self.seconds * f64::from(part) / f64::from(parts);
+        let before_its_end = (1_u32..=MOMENTS)
+            .map(|part| f64::from(part) * every_seconds)
+            .take_while(|seconds| *seconds < self.seconds - 1e-6);
+        let way = before_its_end.chain([self.seconds]).map(|seconds| {
             let share = approach(seconds / self.pace_seconds, 1.0);
             let now = toward(&self.chill, &rest, share);
             Moment {

@@ -249,7 +249,7 @@ fn vinegar_takes_oxygen() {
 fn the_way_over_ice_ends_in_the_glass() {
     let text = "drink = \"D\"\n[[line]]\nwhat = \"gin, 40 %\"\namount = \"50 mL\"\n[[line]]\nwhat = \"simple syrup\"\namount = \"20 mL\"\n[[step]]\ndo = \"shake\"\ntime = \"9 s\"\n[[step]]\ndo = \"pour\"\n";
     let mixed = super::mix(&[text], "D");
-    let way = mixed.on_ice[0].way(9);
+    let way = mixed.on_ice[0].way(1.0);
     assert_eq!(way.len(), 10);
     for pair in way.windows(2) {
         assert!(pair[1].celsius < pair[0].celsius && pair[1].melt_grams > pair[0].melt_grams);

@@ -259,18 +259,20 @@ fn at_its_trial(
     if known.contains(&same) {
         return None;
     }
-    let at = match finding.place.key.as_str() {
-        "" => String::new(),
-        key => match key.rsplit_once(", ") {
-            Some((at, key)) => format!(", {at}, ‹{key}›"),
-            None => format!(", {key}"),
-        },
+    let name = &trial.name.value;
+    let before = match finding.place.key.as_str() {
+        "" => format!("in the trial `{name}`: ").into(),
+        place => {
+            let key = place.rsplit(", ").next().unwrap_or(place);
+            Words::of_file(
+                format!("in the trial `{name}`, {place}: "),
+                format!("in the trial `{name}`, ‹{key}›: "),
+            )
+        }
     };
     let key = format!("trial {}", variant.trial + 1);
     Some(Finding {
-        message: finding
-            .message
-            .after(&format!("in the trial `{}`{at}: ", trial.name.value)),
+        message: finding.message.after(before),
         place: book.place(variant.base, trial.name.span, &key),
         ..finding
     })

@@ -32,14 +32,17 @@ impl Words {
 
     /// The same with something before it.
     #[must_use]
-    pub fn after(&self, before: &str) -> Self {
+    pub fn after(&self, before: impl Into<Self>) -> Self {
+        let before = before.into();
+        let is_otherwise = before.on_page.is_some() || self.on_page.is_some();
         Self {
-            marked: format!("{before}{}", self.marked),
-            on_page: self
-                .on_page
-                .as_ref()
-                .map(|words| format!("{before}{words}")),
+            marked: format!("{}{}", before.marked, self.marked),
+            on_page: is_otherwise.then(|| format!("{}{}", before.for_page(), self.for_page())),
         }
+    }
+
+    fn for_page(&self) -> &str {
+        self.on_page.as_ref().unwrap_or(&self.marked)
     }
 
     /// Whether nothing is said.
@@ -52,7 +55,7 @@ impl Words {
     #[must_use]
     pub fn on_page<'f>(&self, field: impl Fn(&str) -> Option<&'f str>) -> String {
         let mut said = String::new();
-        for piece in pieces(self.on_page.as_ref().unwrap_or(&self.marked)) {
+        for piece in pieces(self.for_page()) {
             match piece {
                 Piece::Plain(words) => said.push_str(words),
                 Piece::Quoted(words) => quote(&mut said, words),

@@ -312,7 +312,7 @@ fn findings_of_variants_are_told_at_the_trial() {
         wrong
             .message
             .to_string()
-            .starts_with("in the trial `longer`, line 5, `amount`: "),
+            .starts_with("in the trial `longer`, line 5, amount: "),
         "{wrong}"
     );
     assert_eq!(wrong.place.path, "t.toml");

@@ -106,6 +106,51 @@ impl Voice {
         format!("{}…", kept.trim_end())
     }
 
+    /// Words in lines no wider than that, at most so many. What needs more loses what stands behind its last
+    /// comma, which describes it; only what has no comma is cut.
+    #[must_use]
+    pub fn lines(self, words: &str, pixels: f64, most: usize) -> Vec<String> {
+        let mut words = words.trim();
+        loop {
+            let lines = self.broken(words, pixels);
+            let is_cut = |line: &String| self.width(line) > pixels;
+            if lines.len() <= most && !lines.iter().any(is_cut) {
+                return lines;
+            }
+            if let Some((head, _)) = words.rsplit_once(',')
+                && !head.trim().is_empty()
+            {
+                words = head.trim_end();
+                continue;
+            }
+            let rest = lines.get(most.saturating_sub(1)..).unwrap_or(&[]).join(" ");
+            let first = lines.iter().take(most.saturating_sub(1));
+            let all = first.cloned().chain([rest]);
+            return all
+                .filter(|line| !line.is_empty())
+                .map(|line| self.fitted(&line, pixels))
+                .collect();
+        }
+    }
+
+    /// Words broken at spaces where a line is full; a number stays with its unit.
+    fn broken(self, words: &str, pixels: f64) -> Vec<String> {
+        let mut lines: Vec<String> = Vec::new();
+        for word in words.split(' ') {
+            let joined = lines.last().map(|line| format!("{line} {word}"));
+            let stays = lines
+                .last()
+                .is_some_and(|line| line.ends_with(|sign: char| sign.is_ascii_digit()));
+            match (joined, lines.last_mut()) {
+                (Some(joined), Some(line)) if stays || self.width(&joined) <= pixels => {
+                    *line = joined;
+                }
+                _ => lines.push(word.to_owned()),
+            }
+        }
+        lines
+    }
+
     /// Words in one or two lines, each no wider than that.
     #[must_use]
     pub fn wrapped(self, words: &str, pixels: f64) -> Vec<String> {

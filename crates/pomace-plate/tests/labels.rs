@@ -213,3 +213,25 @@ proptest! {
         prop_assert!(placed.iter().take(4).all(Option::is_some), "must be shown");
     }
 }
+
+#[test]
+fn a_name_is_broken_or_loses_what_describes_it_before_it_is_cut() {
+    let lines = |words: &str| Voice::Note.lines(words, 84.0, 3);
+    assert_eq!(lines("salt"), ["salt"]);
+    assert_eq!(
+        lines("Quince leather, one strip"),
+        ["Quince", "leather, one", "strip"]
+    );
+    let described = "Quince leather, one long strip, dusted with sugar, torched";
+    assert_eq!(lines(described), ["Quince", "leather, one", "long strip"]);
+    let named = lines("a name of a garnish that nobody would think of as short");
+    assert!(named.len() == 3 && named[2].ends_with('…'), "{named:?}");
+    let word = lines("Donaudampfschifffahrtsgesellschaft");
+    assert!(word.len() == 1 && word[0].ends_with('…'), "{word:?}");
+    for line in lines("on 50 g of ice, 12 mL") {
+        assert!(
+            Voice::Note.width(&line) <= 84.0 && !line.ends_with("50"),
+            "{line}"
+        );
+    }
+}

@@ -164,7 +164,7 @@ pub(crate) fn called(list: &str, at: usize, item: &Item) -> String {
         "garnish" => format!("garnish, {} {}", text("do"), text("what"))
             .trim_end()
             .to_owned(),
-        "brief" => format!("brief, {}", text("note")),
+        "brief" => format!("brief: {}", text("note")),
         "trial" => format!("trial “{}”", text("name")),
         "part" => format!("part, {}", text("name")),
         other => format!("{} {}", label("", other), at + 1),
@@ -183,7 +183,7 @@ pub(crate) fn rest(list: &str, item: &Item) -> String {
     };
     let said = item.iter().filter(|(key, _)| !own.contains(&key.as_str()));
     let said = said.map(|(key, text)| match key.as_str() {
-        "what" | "amount" | "time" | "ice" | "temperature" => text.clone(),
+        "what" | "amount" | "time" | "ice" | "temperature" | "sense" => text.clone(),
         key if text == "yes" => label(list, key),
         key => format!("{} {text}", label(list, key)),
     });

@@ -13,6 +13,8 @@
 //! | an address and what answers there | `routes/` |
 //! | what a drink's page is worked out from | `drink/` |
 //! | how a line, a step, a figure looks as HTML | `view/` |
+//! | what the book and the bench have to say, in words of the pages | `voice.rs` |
+//! | what one revision has otherwise than another | `differ.rs` |
 //! | the book in memory, search | `kitchen/` |
 //! | what a form may change | `change.rs`, `whole.rs` |
 //! | what a page does without being left | `assets/live.js`, and what it imports |

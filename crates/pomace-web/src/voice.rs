@@ -43,6 +43,15 @@ pub(crate) fn spoken(text: &str) -> String {
     words(&Words::from(text))
 }
 
+/// A source of doubt within a sentence: the catalogue turns names round, `Vinegar, cider`, and a comma there
+/// would end them.
+pub(crate) fn source(name: &str) -> String {
+    match name.strip_prefix("what is in ") {
+        Some(of) if of.contains(',') => format!("what is in “{of}”"),
+        _ => name.to_owned(),
+    }
+}
+
 /// Why there are no figures.
 pub(crate) fn error(error: &RunError) -> String {
     let (message, mend) = error.told();
@@ -54,7 +63,7 @@ pub(crate) fn error(error: &RunError) -> String {
     };
     format!(
         "{} {}",
-        in_list(&message.after(&at), list),
+        in_list(&message.after(at), list),
         in_list(&mend, list)
     )
 }

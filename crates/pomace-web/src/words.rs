@@ -132,6 +132,15 @@ pub(crate) fn sentence(text: &str) -> String {
     })
 }
 
+/// What the pages call a property: on all of them the same.
+pub(crate) fn label_of(property: Property) -> &'static str {
+    match property {
+        Property::TitratableAcidity => "sourness",
+        Property::Sweetness => "sweetness",
+        other => other.label(),
+    }
+}
+
 /// The unit of a property, as the pages write it.
 pub(crate) fn unit_of(property: Property) -> &'static str {
     match property.unit() {

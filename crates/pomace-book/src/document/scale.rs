@@ -37,6 +37,8 @@ pub(crate) static SUGAR: Scale = Scale {
     units: &[
         ("g/l", 1.0),
         ("g/100ml", 10.0),
+        ("gin1l", 1.0),
+        ("gin100ml", 10.0),
         ("gperl", 1.0),
         ("g/dl", 10.0),
         ("g/ml", 1000.0),
@@ -335,6 +337,9 @@ mod tests {
             (&STRENGTH, "40 to 43 %", Between(40.0, 43.0)),
             (&SUGAR, "120 g/L", Exactly(120.0)),
             (&SUGAR, "12 g / 100 mL", Exactly(120.0)),
+            (&SUGAR, "12 g in 100 mL", Exactly(120.0)),
+            (&SUGAR, "7 to 8.2 g in 100 mL", Between(70.0, 82.0)),
+            (&ACID, "1 to 1.4 g in 1 L", Between(1.0, 1.4)),
             (&SUGAR, "0-120 g/L", Between(0.0, 120.0)),
             (&SUGAR, "sugar not stated, 0–120 g/L", Between(0.0, 120.0)),
             (&SUGAR, "sugar not stated", NotStated),

@@ -22,10 +22,10 @@ pub(super) struct Named {
 }
 
 impl Named {
-    /// Words in as many lines as they need; a long one in two.
+    /// Words in as many lines as they need, up to three.
     pub(super) fn new(at: Point, lines: &[(Voice, &str)]) -> Self {
         let wrapped = |(voice, words): &(Voice, &str)| -> Vec<(Voice, String)> {
-            let lines = voice.wrapped(words, WORDS - 16.0);
+            let lines = voice.lines(words, WORDS - 16.0, 3);
             lines.into_iter().map(|line| (*voice, line)).collect()
         };
         Self {

@@ -89,7 +89,8 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, Whiskers)> {
         }
         let sentence = format!(
             "Most of the doubt in the {label} comes from {}. What would settle it: {}.",
-            largest.name, largest.reading
+            voice::source(largest.name),
+            largest.reading
         );
         Some((
             sentence,

@@ -11,6 +11,7 @@ use super::glass::glass;
 use super::plate::{done, last_on_ice};
 use super::study::Study;
 use crate::view::plate::Widths;
+use crate::words::{sentence, set};
 
 pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
     let path = path_of(study).filter(|path| path.on_ice.len() > 1 || path.in_glass.len() > 1);
@@ -25,7 +26,7 @@ pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
                 @if let Some(path) = &path {
                     figure {
                         (widths.draw("path", |width, prefix| path::draw(path, width, prefix)))
-                        figcaption { b { "Fig. 2." } " From the tin to a quarter of an hour in the glass. Final temperature and melt are unvalidated: weigh one drink before and after." }
+                        figcaption { b { "Fig. 2." } " " (caption(path, stroke(study))) " Nobody has yet checked temperature and melt against drinks that were weighed: weigh one before and after." }
                     }
                 }
                 @if let Some(glass) = &glass {
@@ -39,6 +40,44 @@ pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
     }
 }
 
+/// Seconds from stroke to stroke: of a scale's steps the first that makes no more than a dozen of them.
+fn stroke(study: &Study<'_>) -> f64 {
+    const STEPS: [f64; 8] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 300.0];
+    let outcome = study.outcome.as_ref();
+    let seconds: f64 = outcome.map_or(0.0, |outcome| {
+        let meetings = outcome.mixed.on_ice.iter();
+        meetings.map(|meeting| meeting.seconds).sum()
+    });
+    let found = STEPS.into_iter().find(|step| seconds <= 12.0 * step);
+    found.unwrap_or(600.0)
+}
+
+/// What this drawing shows, and what its strokes and dots count.
+fn caption(path: &IcePath, stroke: f64) -> String {
+    let seconds = path.on_ice.last().map_or(0.0, |last| last.time);
+    let minutes = path.in_glass.last().map_or(0.0, |last| last.time);
+    let mut said = Vec::new();
+    if seconds > 0.0 {
+        let every = if stroke > 1.0 {
+            format!("{} seconds", set(stroke, 0))
+        } else {
+            "second".to_owned()
+        };
+        let whole = set(seconds, usize::from(seconds.fract() > 0.05));
+        said.push(format!(
+            "{} {whole} s, a stroke for each {every}",
+            path.done
+        ));
+    }
+    if minutes > 0.0 {
+        said.push(format!(
+            "{} minutes in the glass, a dot for each five",
+            set(minutes, 0)
+        ));
+    }
+    sentence(&format!("{}.", said.join("; then ")))
+}
+
 /// How a drink gets cold and thin.
 pub(crate) fn path_of(study: &Study<'_>) -> Option<IcePath> {
     let outcome = study.outcome.as_ref().ok()?;
@@ -48,12 +87,12 @@ pub(crate) fn path_of(study: &Study<'_>) -> Option<IcePath> {
         .get(Property::Volume)
         .filter(|v| *v > 0.0)?;
     let percent = |grams: f64| 100.0 * grams / 0.9982 / volume;
+    let every = stroke(study);
     let mut on_ice = Vec::new();
     let mut freezing = Vec::new();
     let (mut seconds, mut melt) = (0.0, 0.0);
     for meeting in &outcome.mixed.on_ice {
-        let parts = meeting.seconds.clamp(1.0, 12.0).round() as u32;
-        let way = meeting.way(parts);
+        let way = meeting.way(every);
         for moment in &way {
             on_ice.push(Moment {
                 time: seconds + moment.seconds,

@@ -143,7 +143,7 @@ fn remembered(study: &Study<'_>) -> Option<Remembered> {
 /// Where the last step on ice ended, if something was added after it.
 fn ended(study: &Study<'_>, outcome: &Outcome) -> Option<Ended> {
     let on_ice = outcome.mixed.on_ice.last()?;
-    let moment = on_ice.way(1).pop()?;
+    let moment = on_ice.way(f64::INFINITY).pop()?;
     let mut liquid = on_ice.chill.liquid;
     liquid.put(Substance::Water, moment.melt_grams);
     if liquid.total().0 > 0.99 * outcome.mixed.after.liquid.total().0 {

@@ -7,6 +7,7 @@ use maud::html;
 use serde_json::json;
 
 use crate::view::frame::{self, Frame};
+use crate::voice;
 
 /// Why a request has no page.
 #[derive(Debug)]
@@ -14,6 +15,8 @@ pub(crate) struct Fault {
     pub status: StatusCode,
     pub sentence: String,
     pub mend: String,
+    /// For whoever looks after the machine.
+    pub detail: Option<String>,
 }
 
 impl Fault {
@@ -26,6 +29,7 @@ impl Fault {
             status,
             sentence: unended(sentence.into()),
             mend: unended(mend.into()),
+            detail: None,
         }
     }
 
@@ -41,7 +45,7 @@ impl Fault {
     pub(crate) fn unwritten(error: &serde_json::Error) -> Self {
         Self::new(
             StatusCode::INTERNAL_SERVER_ERROR,
-            format!("The answer could not be written: {error}"),
+            format!("pomace could not put its answer into words: {error}"),
             "Load the page again",
         )
     }
@@ -63,11 +67,36 @@ fn unended(sentence: String) -> String {
 
 impl From<pomace_store::Error> for Fault {
     fn from(error: pomace_store::Error) -> Self {
-        Self::new(
-            StatusCode::SERVICE_UNAVAILABLE,
-            error.to_string(),
-            error.mend(),
-        )
+        use pomace_store::Error as E;
+        let (sentence, mend) = match &error {
+            E::DiskFull { .. } => (
+                "The machine that keeps the book has no room left on its disk",
+                "Free some there, and save again; what was kept before is safe",
+            ),
+            E::ReadOnly { .. } | E::NoPermission { .. } => (
+                "The book can be read now, but nothing can be written into it",
+                "Whoever looks after the machine that keeps it can change that; what was kept before is safe",
+            ),
+            E::Locked { .. } | E::TooBusy { .. } => {
+                ("The book is busy", "Wait a moment, and try again")
+            }
+            E::Unreachable { .. } => (
+                "The machine that keeps the book does not answer",
+                "See that it runs and is on the network, and try again",
+            ),
+            E::Damaged { .. } | E::DiskFailed { .. } => (
+                "The disk of the machine that keeps the book has failed",
+                "Leave the book as it is, and have whoever looks after the machine see to it",
+            ),
+            _ => (
+                "The book could not do this",
+                "Load the page again; if it comes again, tell whoever looks after the machine that keeps the book",
+            ),
+        };
+        Self {
+            detail: Some(voice::spoken(&format!("{error}; {}", error.mend()))),
+            ..Self::new(StatusCode::SERVICE_UNAVAILABLE, sentence, mend)
+        }
     }
 }
 
@@ -75,7 +104,11 @@ impl IntoResponse for Fault {
     fn into_response(self) -> Response {
         let frame = Frame {
             house: "pomace",
-            title: "Not here",
+            title: if self.status == StatusCode::NOT_FOUND {
+                "Not here"
+            } else {
+                "Not done"
+            },
             room: "",
             is_demo: false,
             bar: None,
@@ -84,6 +117,7 @@ impl IntoResponse for Fault {
             main id="main" {
                 header class="title" { h1 { (self.sentence) } }
                 p class="said" { (self.mend) "." }
+                @if let Some(detail) = &self.detail { p { small { "For whoever looks after the machine: " (detail) } } }
                 div class="buttons" { a class="button" href="/" { "To the book" } }
             }
         };

@@ -84,7 +84,7 @@ pub(crate) async fn page(
             @if kept.is_some() {
                 section class="section" {
                     details class="fold" { summary { "Take it out of the book" }
-                        p class="said" { "It is found no more, and what calls for it says so. Its history stays, and brings it back." }
+                        p class="said" { "Nobody finds it any more, and what is made with it says so. Its history stays, and can bring it back." }
                         form method="post" action={ "/d/" (id) "/take-out" } {
                             div class="buttons" { button class="button" { "Take it out" } }
                         }

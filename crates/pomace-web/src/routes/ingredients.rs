@@ -19,7 +19,7 @@ use crate::app::App;
 use crate::view::frame::{self, Frame};
 use crate::view::{At, Doc, Part, said};
 use crate::voice;
-use crate::words::{known, unit_of};
+use crate::words::{known, label_of, unit_of};
 
 /// Key, what it asks, an example.
 const INGREDIENT: &[(&str, &str, &str)] = &[
@@ -97,7 +97,7 @@ pub(crate) fn parts(
                 ul class="points" {
                     @for property in [Property::Strength, Property::Sugar, Property::TitratableAcidity, Property::Ph, Property::Density, Property::Energy] {
                         @if let Some(value) = figures.get(property) {
-                            li { span { (property.label()) } span class="dots" {} span { (known(Some(value), property.decimals())) " " small { (unit_of(property)) } } }
+                            li { span { (label_of(property)) } span class="dots" {} span { (known(Some(value), property.decimals())) " " small { (unit_of(property)) } } }
                         }
                     }
                 }

@@ -104,9 +104,9 @@ fn ingredient_form(name: &str, back: Option<&str>) -> Markup {
             input type="hidden" name="kind" value="ingredient";
             @if let Some(back) = back { input type="hidden" name="back" value=(back); }
             label class="field" { span { "What is it called?" } input name="name" value=(name) required autofocus placeholder="bitter liqueur of the house"; }
-            label class="field" { span { "Similar to what? (its doubt is wide)" } input name="like" data-find="what" placeholder="dry vermouth"; }
+            label class="field" { span { "Similar to what, if you know no better?" } input name="like" data-find="what" placeholder="dry vermouth"; }
             label class="field" { span { "Strength on its label" } input name="strength" placeholder="28 %"; }
-            label class="field" { span { "Sugar on its label, or between what and what" } input name="sugar" placeholder="0 to 120 g/L"; }
+            label class="field" { span { "Sugar on its label, or from how much to how much" } input name="sugar" placeholder="0 to 120 g/L"; }
             div class="buttons" { button class="button chief" { "Keep it" } }
         }
     }

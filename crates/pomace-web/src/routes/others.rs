@@ -27,7 +27,7 @@ pub(crate) fn imprint(id: &Id, kept: &Kept) -> Markup {
                 @if !matches!(kept.who.as_str(), "this device" | "this machine" | "pomace") { " by " (kept.who) } } " "
                 a class="act" href={ "/d/" (id) "/history" } { "history" }
                 @if matches!(kept.kind.as_str(), "drink" | "prep") { a class="act" href={ "/d/" (id) "/trials" } { "trials" } } }
-            span { "whiskers and ±: two standard deviations" }
+            span { "within whiskers and ±: 19 of 20 cases" }
         }
     }
 }
@@ -50,10 +50,10 @@ pub(crate) fn unreadable(app: &App, id: &Id, kept: &Kept) -> Markup {
     let findings = kept.read.as_ref().err().map_or(&[][..], Vec::as_slice);
     let inner = html! {
         main id="main" {
-            header class="title" { h1 { (kept.name) } p { "cannot be read" } }
+            header class="title" { h1 { (kept.name) } p { "cannot be read any more" } }
             @for finding in findings { p class="said" { (crate::voice::both(finding)) } }
-            p class="said" { "Its text, as it is kept (" (id) "):" }
-            pre class="text" { (kept.text) }
+            p { a class="act" href={ "/d/" (id) "/history" } { "to its history" } }
+            details class="fold file" { summary { "As a file" } pre class="text" { (kept.text) } }
         }
     };
     frame::page(&frame, &inner)

@@ -25,7 +25,7 @@ use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{self, Doc, Part, said, title};
 use crate::voice;
-use crate::words::{set, unit_of};
+use crate::words::{label_of, set, unit_of};
 
 /// A prep on the bench.
 struct Study<'a> {
@@ -237,7 +237,7 @@ fn figures_part(study: &Study<'_>, widths: Widths) -> Markup {
         if let Some(figure) = figures.figure(*property).filter(|f| f.value.is_some()) {
             rows.push(row(
                 property.name(),
-                property.label(),
+                label_of(*property),
                 unit_of(*property),
                 property.decimals(),
                 figure,

@@ -150,7 +150,7 @@ fn tried<'a>(
 ) -> Tried<'a> {
     let variant = bench.book().variants(id).find(|(_, at)| *at == place);
     let apart = match variant {
-        _ if trial.promoted => Err("it has become the document".to_owned()),
+        _ if trial.promoted => Err("it was taken over".to_owned()),
         Some((variant, _)) => bench
             .apart(id, variant)
             .map_err(|error| voice::error(&error)),
@@ -224,7 +224,7 @@ fn side_by_side(base: &Option<Named>, tried: &[Tried<'_>], told: &[Told]) -> Mar
                 }
             }
         }
-        p { small { "Below each figure: how far it is from what is written, and what that may be off by; what both share cancels. What is smaller than its doubt is too close to tell: taste them blind." } }
+        p { small { "Below each figure: how far it is from what is written, and how far off that may be. What is too close to tell is for tasting blind." } }
     }
 }
 
@@ -289,7 +289,7 @@ fn begin(id: &Id, kept: &Kept, document: &Document) -> Markup {
                 label class="field" { span { "What is changed?" } select name="item" { @for name in &names { option { (name) } } } }
                 label class="field" { span { "To how much?" } input name="amount" required placeholder="such as 17.5 mL"; }
                 label class="field" { span { "What is hoped for, or was found" } input name="note" placeholder="such as: thinner; the whey shows"; }
-                div class="buttons" { button class="button" { "Hold it beside" } }
+                div class="buttons" { button class="button" { "Begin this trial" } }
             }
         }
     }

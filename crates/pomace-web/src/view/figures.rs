@@ -92,14 +92,14 @@ fn why(row: &Row, widths: Widths) -> Markup {
                 p { "Most of its doubt: "
                     @for (index, (name, percent)) in why.doubts.iter().enumerate() {
                         @if index > 0 { ", " }
-                        (name) " " small { (format!("{percent:.0} %")) }
+                        (voice::source(name)) " " small { (format!("{percent:.0} %")) }
                     }
                     "."
                 }
             }
             @if let Some(reading) = &why.reading { p { "The reading that would settle most: " (reading) "." } }
             @for note in &why.notes { p { small { (voice::spoken(note)) } } }
-            p { small { "It is " (row.served.basis.as_str()) "; ± is two standard deviations." } }
+            p { small { "How it is known: " (row.served.basis.as_str()) ". In 19 of 20 cases the true value lies within the ±." } }
         }
     }
 }

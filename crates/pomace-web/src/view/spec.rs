@@ -17,7 +17,7 @@ pub(crate) fn of(text: &str) -> Option<Markup> {
     let top: Vec<(String, String)> = contents
         .top
         .iter()
-        .filter(|(key, _)| key != kind)
+        .filter(|(key, _)| key != kind && key != "note")
         .map(|(key, text)| (sentence(&label("", key)), text.clone()))
         .collect();
     let others = contents
@@ -30,7 +30,9 @@ pub(crate) fn of(text: &str) -> Option<Markup> {
             items.map(move |(at, item)| (called(list, at, item), rest(list, item)))
         })
         .collect();
+    let note = contents.top.iter().find(|(key, _)| key == "note");
     Some(html! {
+        @if let Some((_, note)) = note { p class="said" { em { (note) } } }
         (points(&top))
         @if let Document::Drink(drink) = &document {
             (lines(drink))
@@ -46,7 +48,7 @@ pub(crate) fn of(text: &str) -> Option<Markup> {
 fn points(told: &[(String, String)]) -> Markup {
     html! {
         @if !told.is_empty() {
-            ul class="points" { @for (what, how) in told { li { span { (what) } span class="dots" {} span { (how) } } } }
+            ul class="points" { @for (what, how) in told { li { span { (what) } @if !how.is_empty() { span class="dots" {} span { (how) } } } } }
         }
     }
 }

@@ -76,14 +76,18 @@ pub(crate) fn step_words(step: &Step, letters: &[char]) -> (String, String) {
 type Field = (&'static str, &'static str, &'static str);
 
 const TIME: Field = ("time", "How long", "30 h");
-const WARMTH: Field = ("temperature", "How warm", "18 C");
+const WARMTH: Field = ("temperature", "Temperature", "18 °C");
 const WHAT: Field = ("what", "What", "quince / peel");
 const AMOUNT: Field = ("amount", "How much", "240 g");
-const NAME: Field = ("as", "Call it", "peel");
+const NAME: Field = ("as", "What it is called from here on", "peel");
 const THROUGH: Field = ("through", "Through", "fine sieve");
 const LEFT: Field = ("by_product", "What is left, called", "pressed peel");
 const KEEP: Field = ("keep", "What is kept, called", "vinegar");
-const NOTE: Field = ("note", "A word to whoever makes it", "");
+const NOTE: Field = (
+    "note",
+    "A word to whoever makes it",
+    "such as: until the rim is dry",
+);
 const ICE: Field = ("ice", "Ice", "dry 32 mm cubes");
 
 /// The fields that a step of this kind has.
@@ -92,7 +96,7 @@ pub(crate) fn fields(verb: Verb) -> &'static [Field] {
     match verb {
         V::Weigh | V::Add => &[WHAT, AMOUNT, NAME],
         V::Dissolve | V::Blend | V::Toast | V::Torch => &[WHAT, AMOUNT, TIME, WARMTH],
-        V::Draw => &[("with", "With", "sugar"), TIME, WARMTH],
+        V::Draw => &[("with", "Drawn with", "sugar"), TIME, WARMTH],
         V::Steep | V::Rest => &[WHAT, AMOUNT, TIME, WARMTH],
         V::Strain | V::Press | V::Juice => &[THROUGH, KEEP, LEFT],
         V::Simmer => &[
@@ -106,7 +110,7 @@ pub(crate) fn fields(verb: Verb) -> &'static [Field] {
             TIME,
             WARMTH,
         ],
-        V::Clarify => &[("by", "By", "milk"), WHAT, AMOUNT, LEFT],
+        V::Clarify => &[("by", "Cleared by", "milk"), WHAT, AMOUNT, LEFT],
         V::Wash => &[
             ("fat", "With which fat", "browned butter"),
             AMOUNT,
@@ -121,17 +125,17 @@ pub(crate) fn fields(verb: Verb) -> &'static [Field] {
         ],
         V::Freeze | V::Thaw | V::Chill | V::Heat => &[WARMTH, TIME],
         V::Charge => &[
-            ("gas", "Gas", "carbon dioxide"),
+            ("gas", "Which gas", "carbon dioxide"),
             ("pressure", "Pressure", "2.5 bar"),
             WARMTH,
         ],
-        V::Store => &[TIME, WARMTH, ("in", "In", "closed jar")],
+        V::Store => &[TIME, WARMTH, ("in", "Kept in", "closed jar")],
         V::Build | V::Stir | V::Shake | V::Throw | V::Swizzle | V::BlendWithIce => &[TIME, ICE],
         V::Whip => &[TIME],
         V::Pour => &[
             THROUGH,
-            ("glass", "Into", "tall, 320 mL, frosted"),
-            ("over", "Over", "one 50 mm block"),
+            ("glass", "Into which glass", "tall, 320 mL, frosted"),
+            ("over", "Over which ice", "one 50 mm block"),
         ],
         V::Top => &[],
     }

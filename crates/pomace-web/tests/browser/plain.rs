@@ -56,7 +56,7 @@ fn without_scripts_a_form_of_a_stale_page_is_refused_with_a_sentence() {
     );
     let said = stale.text("main");
     assert!(
-        said.contains("changed this at") && said.contains("Go back"),
+        said.contains("changed this on") && said.contains("Go back"),
         "{said}"
     );
     quick.reload();
