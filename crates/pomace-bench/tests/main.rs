@@ -12,6 +12,7 @@ mod demo;
 mod documented;
 mod doubt;
 mod doubtful;
+mod flow;
 mod laws;
 mod said;
 mod scale;
