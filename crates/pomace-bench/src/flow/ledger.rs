@@ -1,4 +1,6 @@
 //! The ledger of a vessel: whose the grams in it are, step by step.
+//!
+//! What a vessel tells it is marked cold: nearly every run has none, and shall be as quick as if there were none.
 
 use pomace_matter::{Mixture, Scalar, Substance};
 
@@ -26,6 +28,7 @@ pub(crate) struct Ledger {
 
 impl Ledger {
     /// Something comes in: so many times a stream.
+    #[cold]
     pub(crate) fn enter<S: Scalar>(&mut self, from: Came, stream: &Stream<S>, times: S) {
         let stream: Stream = stream.lift::<f64>().share(times.value());
         let places = Places {
@@ -39,6 +42,7 @@ impl Ledger {
     }
 
     /// Ice of the service comes in, g.
+    #[cold]
     pub(crate) fn ice(&mut self, grams: f64) {
         let places = Places {
             service: water(grams),
@@ -52,6 +56,7 @@ impl Ledger {
     }
 
     /// Gas comes in, g.
+    #[cold]
     pub(crate) fn gas(&mut self, grams: f64) {
         self.comes(
             Came::Gas,
@@ -78,6 +83,7 @@ impl Ledger {
     }
 
     /// So much of what a step left goes back in, as a share of what is there.
+    #[cold]
     pub(crate) fn back(&mut self, step: usize, share: f64) {
         let Some(pot) = self.pots.get_mut(step) else {
             return;
@@ -93,6 +99,7 @@ impl Ledger {
     }
 
     /// Pieces and liquid become one, before anything is taken from them.
+    #[cold]
     pub(crate) fn stir<S: Scalar>(&mut self, stream: &Stream<S>, service_grams: f64) {
         let after = Places {
             liquid: stream.liquid.values() + stream.pieces.values(),
@@ -104,6 +111,7 @@ impl Ledger {
 
     /// Sap and liquid change places: of the sap goes `reach` into what is free, and comes back as its `share` of
     /// all. What is free goes the same way against it.
+    #[cold]
     pub(crate) fn exchange<S: Scalar>(
         &mut self,
         stream: &Stream<S>,
@@ -131,6 +139,7 @@ impl Ledger {
     }
 
     /// Ends a step: what stands in the vessel, what was set aside, and what is gone.
+    #[cold]
     pub(crate) fn end_step<S: Scalar>(
         &mut self,
         record: &Record,
