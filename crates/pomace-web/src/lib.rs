@@ -27,6 +27,7 @@ mod drink;
 mod guard;
 mod kitchen;
 mod listen;
+mod prep;
 mod ranges;
 mod routes;
 mod serve;

@@ -1,0 +1,3 @@
+//! The drawings of a prep's page.
+
+pub(crate) mod flow;
