@@ -14,6 +14,7 @@ mod doubt;
 mod doubtful;
 mod flow;
 mod laws;
+mod parts;
 mod said;
 mod scale;
 mod steps;

@@ -167,6 +167,27 @@ fn no_label_of_a_prep_is_struck_through() {
     }
 }
 
+/// A label that found no place at its mark would hang on a leader: only what is too little for a line has one.
+#[test]
+fn every_label_of_a_prep_stands_at_its_mark() {
+    for prep in preps() {
+        for width in Width::ALL {
+            let drawing = flow::draw(&prep, width, "w").unwrap();
+            let leaders = drawing.svg.matches("class=\"lead\"").count();
+            let lines = count(&prep, flow::most_lines(width)).unwrap().lines;
+            let none_in = |at: &usize| lines[*at].iter().all(|lines| *lines == 0);
+            let none_out = |at: &usize| lines.iter().all(|row| row[*at] == 0);
+            let hairs = (0..prep.inflows.len()).filter(none_in).count()
+                + (0..prep.outflows.len()).filter(none_out).count();
+            assert!(
+                leaders <= hairs,
+                "{}: {leaders} for {hairs} at {width:?}",
+                prep.name
+            );
+        }
+    }
+}
+
 #[test]
 fn a_long_prep_runs_down_where_it_cannot_be_named_side_by_side() {
     let high = |flow: &Flow, width| {

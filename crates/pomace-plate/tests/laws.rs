@@ -259,6 +259,7 @@ proptest! {
         let whiskers = Whiskers { figure, unit: "g in 1 L".to_owned(), now, once_read };
         for width in Width::ALL {
             strip::draw(&strip, width, "s").iter().for_each(|drawing| { checked(drawing, "s"); });
+            strip::draw_parts(&strip, width, "s").iter().for_each(|drawing| { checked(drawing, "s"); });
             whiskers::draw(&whiskers, width, "d").iter().for_each(|drawing| { checked(drawing, "d"); });
         }
     }

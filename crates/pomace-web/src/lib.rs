@@ -12,6 +12,7 @@
 //! | --- | --- |
 //! | an address and what answers there | `routes/` |
 //! | what a drink's page is worked out from | `drink/` |
+//! | what a prep's and an ingredient's page draw | `prep/`, `ingredient/` |
 //! | how a line, a step, a figure looks as HTML | `view/` |
 //! | the book in memory, search | `kitchen/` |
 //! | what a form may change | `change.rs`, `whole.rs` |
@@ -25,6 +26,7 @@ mod change;
 mod devices;
 mod drink;
 mod guard;
+mod ingredient;
 mod kitchen;
 mod listen;
 mod prep;

@@ -57,7 +57,7 @@ impl Layout {
                 ),
                 _ => {
                     let at = sizes.place(exit.along, exit_across + 2.0);
-                    (at, sizes.pick(2.0, exit.half.min(24.0) + 1.0))
+                    (at, sizes.pick(2.0, exit.half.min(80.0) + 1.0))
                 }
             })
             .collect();

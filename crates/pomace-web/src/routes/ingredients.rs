@@ -17,7 +17,9 @@ use super::opened::Opened;
 use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
+use crate::ingredient::{contents, parts};
 use crate::view::frame::{self, Frame};
+use crate::view::plate::Widths;
 use crate::view::{At, Doc, Part, said};
 use crate::words::{known, sentence, unit_of};
 
@@ -108,6 +110,7 @@ pub(crate) fn parts(
                     }
                 }
             } }
+            @else if let Document::Ingredient(doc) = document { (contents::part(doc, item)) }
             section class="section" { header { h2 { "Allergens" } }
                 @let carried = &item.gram.carried;
                 @let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
@@ -116,8 +119,16 @@ pub(crate) fn parts(
             }
         }
     };
+    let apart = match document {
+        Document::Ingredient(doc) => {
+            let at = (id, around.document);
+            parts::part(&bench, at, doc, &app.kitchen(), Widths(showing.widths))
+        }
+        _ => html! {},
+    };
     Ok(vec![
         Part::new("title", title),
+        Part::new("parts", apart),
         Part::new("label", label),
         Part::new("shown", shown),
     ])
@@ -153,12 +164,21 @@ pub(crate) async fn page(
         is_demo: app.is_demo,
         bar: None,
     };
+    let is_house = kept.kind == "house";
     let inner = html! {
         (part("title"))
         (notices())
-        main id="main" class="halves" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("label")) (imprint(&id, &kept)) }
-            div { (part("shown")) }
+        main id="main" class=(if is_house { "halves" } else { "spread" }) data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
+            @if is_house {
+                div { (part("label")) (imprint(&id, &kept)) }
+                div { (part("shown")) }
+            } @else {
+                div class="work" {
+                    div class="first" { (part("parts")) }
+                    div class="beside" { (part("label")) (imprint(&id, &kept)) }
+                }
+                div class="below" { (part("shown")) }
+            }
             pre id="text" hidden { (kept.text) }
         }
     };

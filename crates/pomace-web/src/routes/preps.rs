@@ -114,6 +114,7 @@ fn flow_part(study: &Study<'_>, app: &App, id: &Id, widths: Widths) -> Markup {
         names.into_iter().next()
     };
     let flow = flow_of(study.doc, &counted, goes_to);
+    drop(kitchen);
     let is_told = study.doc.steps.is_empty();
     html! {
         div class="plate" {

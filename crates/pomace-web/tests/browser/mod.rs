@@ -11,6 +11,7 @@ mod wire;
 mod at_the_bar;
 mod changing;
 mod finding;
+mod flows;
 mod from_nothing;
 mod keyboard;
 mod looks;
