@@ -100,6 +100,7 @@ fn one(name: &str, width: Width, prefix: &str) -> Option<Drawing> {
         "flow juice" => flow::draw(&demo::juice(), width, prefix),
         "flow cordial" => flow::draw(&demo::cordial(), width, prefix),
         "flow long" => flow::draw(&preps::long(), width, prefix),
+        "parts" => strip::draw_parts(&demo::parts(), width, prefix),
         "strip" => strip::draw(&demo::acid(), width, prefix),
         "whiskers" => whiskers::draw(&demo::whey_doubt(), width, prefix),
         _ => {

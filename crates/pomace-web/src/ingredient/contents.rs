@@ -53,14 +53,14 @@ pub(crate) fn part(doc: &IngredientDoc, item: &Item) -> Markup {
                     li { span { (label) } span class="dots" {} span { (value) " " small { (unit) } } }
                 }
             }
-            (known_by(item))
+            (known_by(item, None))
         }
     }
 }
 
-/// How well the contents are known: what is unknown and which reading would settle it, and behind a fold the source
+/// How well the contents are known: what is unknown and which reading would settle it, and behind a fold the sources
 /// and all that was taken for granted.
-pub(super) fn known_by(item: &Item) -> Markup {
+pub(super) fn known_by(item: &Item, share_source: Option<&str>) -> Markup {
     let basis = item.gram.carried.basis.unwrap_or(Basis::Assumed);
     html! {
         @if let Some(of) = &item.similar.contents {
@@ -70,8 +70,9 @@ pub(super) fn known_by(item: &Item) -> Markup {
         }
         details class="fold" {
             summary { "How it is known" }
+            @if let Some(source) = share_source { p class="inside" { (full(&format!("its share: {source}"))) } }
             p class="inside" {
-                (full(&format!("{basis}: {}", item.source)))
+                (full(&format!("what is in it, {basis}: {}", item.source)))
                 @for remark in &item.remarks { " " (full(remark)) }
             }
         }

@@ -149,7 +149,7 @@ fn one(index: usize, row: &Row) -> Markup {
                 p class="what" { (row.part.name) }
                 (used(&row.uses))
                 @match &row.part.item {
-                    Some(item) => (inside(item)),
+                    Some(item) => (inside(item, row.part.share.as_ref())),
                     None => p class="inside" { "Nothing is known of what is in it: " (READING) " would tell." },
                 }
             }
@@ -166,7 +166,7 @@ fn share(share: Option<&Share>) -> Markup {
                 Some(share) => {
                     (set(share.percent, if share.percent < 10.0 && share.percent.fract() > 0.0 { 1 } else { 0 })) " %"
                     @if let Some((low, high)) = share.range { small { (set(low, 0)) " to " (set(high, 0)) } }
-                    small title=(share.source) { (word(share.basis)) }
+                    small { (word(share.basis)) }
                 }
             }
         }
@@ -188,7 +188,7 @@ fn used(uses: &[Use]) -> Markup {
         @if uses.is_empty() { p class="uses" { "Nobody uses it yet." } }
         @for used in uses {
             p class="uses" {
-                "into " a href=(used.link) { (used.name) }
+                "Into " a href=(used.link) { (used.name) }
                 @for (index, (name, takers)) in used.leaves.iter().enumerate() {
                     @if index == 0 { "; it leaves " } @else { ", and " }
                     (name) ", "
@@ -216,7 +216,7 @@ fn links(uses: &[Use]) -> Markup {
 }
 
 /// What is in a part, what it carries, and how well that is known.
-fn inside(item: &Item) -> Markup {
+fn inside(item: &Item, share: Option<&Share>) -> Markup {
     let carried = &item.gram.carried;
     let allergens: Vec<String> = carried
         .allergens
@@ -235,7 +235,7 @@ fn inside(item: &Item) -> Markup {
         }
         @if !allergens.is_empty() { p class="inside" { "Contains " (and(&allergens)) "." } }
         @for caution in &item.cautions { p class="caution" { (full(caution)) } }
-        (known_by(item))
+        (known_by(item, share.map(|share| share.source.as_str())))
     }
 }
 

@@ -1,3 +1,5 @@
-//! The drawings of a prep's page.
+//! A prep's page, as far as it is not a drink's too: its plate, and what is told from outside.
 
-pub(crate) mod flow;
+mod flow;
+pub(crate) mod plate;
+pub(crate) mod told;

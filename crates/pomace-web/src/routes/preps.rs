@@ -10,7 +10,6 @@ use pomace_bench::{Bench, Made, RunError};
 use pomace_book::edit::Draft;
 use pomace_book::{Document, DocumentId, PrepDoc};
 use pomace_matter::liquid::Property;
-use pomace_plate::flow;
 use pomace_store::Id;
 
 use super::drinks::{self, Asked, Showing};
@@ -20,7 +19,7 @@ use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
 use crate::kitchen::Kept;
-use crate::prep::flow::flow_of;
+use crate::prep::{plate, told};
 use crate::view::figures::{self, Row, Why};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
@@ -89,44 +88,22 @@ pub(crate) fn parts(
                 prep.note.as_ref().map_or("", |note| &note.value),
             ),
         ),
-        Part::new("flow", flow_part(&study, app, id, Widths(showing.widths))),
+        Part::new(
+            "flow",
+            plate::part(
+                &bench,
+                (id, around.document),
+                prep,
+                app,
+                Widths(showing.widths),
+            ),
+        ),
         Part::new("steps", steps_part(&study, &doc, draft, &used)),
         Part::new("asked", asked(&study)),
         Part::new("figures", figures_part(&study, Widths(showing.widths))),
         Part::new("leaves", leaves(&study)),
         Part::new("used", used_part(&used)),
     ])
-}
-
-/// What flows from what goes in to what is kept and what is left, drawn.
-fn flow_part(study: &Study<'_>, app: &App, id: &Id, widths: Widths) -> Markup {
-    let Ok(counted) = study.bench.flow(study.id) else {
-        return html! {};
-    };
-    let kitchen = app.kitchen();
-    let goes_to = |name: &str| {
-        let takers = kitchen.mentioning(name).into_iter();
-        let mut names: Vec<String> = takers
-            .filter(|other| other != id)
-            .filter_map(|other| Some(kitchen.get(&other)?.name.clone()))
-            .collect();
-        names.sort();
-        names.into_iter().next()
-    };
-    let flow = flow_of(study.doc, &counted, goes_to);
-    drop(kitchen);
-    let is_told = study.doc.steps.is_empty();
-    html! {
-        div class="plate" {
-            figure {
-                (widths.draw("flow", |width, prefix| flow::draw(&flow, width, prefix)))
-                figcaption { b { "Fig. 1." }
-                    " By mass: heavy lines are the ingredient’s own, fine ones liquid, dashed ones sweetener."
-                    @if is_told { " Told from outside: what nobody told is taken as usual." }
-                }
-            }
-        }
-    }
 }
 
 fn steps_part(
@@ -170,10 +147,11 @@ fn steps_part(
                 @for (link, name) in used.iter().take(1) { a class="act" href=(link) { "to " (name) } }
                 (view::undo())
             } }
+            @if let Some(outside) = told::outside(study.doc) { (told::part(outside, made.map(|(made, ..)| &**made))) }
             (steps::list(doc, draft, &views))
             (steps::add(doc, steps::OF_A_PREP, true))
             @if let Some((made, _, _)) = made {
-                @let verbs = study.doc.steps.iter().map(|step| step.verb.value);
+                @let verbs = told::verbs(study.doc);
                 (said::remarks(made.records.iter().zip(verbs)
                     .flat_map(|(record, verb)| record.remarks.iter().map(move |remark| (verb, remark)))))
             }

@@ -111,7 +111,7 @@ fn an_ingredient_shows_its_parts_and_who_uses_each() {
         "{flesh}"
     );
     assert!(
-        peel.contains("into Quince peel shrub; it leaves pressed peel, for Quince leather"),
+        peel.contains("Into Quince peel shrub; it leaves pressed peel, for Quince leather"),
         "{peel}"
     );
     assert!(
