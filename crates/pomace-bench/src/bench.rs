@@ -232,6 +232,7 @@ impl<'a> Bench<'a> {
             inputs,
             kept,
             made: Vec::new(),
+            ledger: None,
         })
     }
 

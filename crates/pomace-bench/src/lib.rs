@@ -13,6 +13,7 @@
 //! | what one gram of an ingredient is | [`shelf`] |
 //! | how an amount becomes grams | `dose` |
 //! | what a step does to matter | `steps/` |
+//! | which gram came from where, and where it ended | [`flow`] |
 //! | how sure a figure is | [`doubt`] |
 //! | what sets two variants apart | [`difference`] |
 //! | what was assumed | [`remark`] |
@@ -28,6 +29,7 @@ mod dose;
 pub mod doubt;
 mod error;
 mod finding;
+pub mod flow;
 pub mod glass;
 pub mod house;
 mod inputs;

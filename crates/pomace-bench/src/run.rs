@@ -10,6 +10,7 @@ use pomace_matter::{Outside, Scalar, density};
 
 use crate::dose::{Dose, Measure, ShareOf, Stuff, Unmeasured};
 use crate::error::{Place, RunError};
+use crate::flow::{Came, Ledger};
 use crate::house::{House, ROOM};
 use crate::inputs::{Inputs, SourceKey};
 use crate::made::{Made, Mixed};
@@ -45,6 +46,8 @@ pub(crate) struct Runner<'a, S: Scalar> {
     pub kept: Option<&'a dyn Fn(DocumentId) -> Outcome<S>>,
     /// Preps made in this run.
     pub made: Vec<(DocumentId, Outcome<S>)>,
+    /// Whose the grams are, for the next program that runs; not kept unless it is asked for.
+    pub ledger: Option<Box<Ledger>>,
 }
 
 /// A program at work.
@@ -90,6 +93,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             self.step(&mut running, index)?;
         }
         self.traces(&mut running)?;
+        self.ledger = running.vessel.ledger.take();
         let kept = std::mem::take(&mut running.vessel.stream);
         let grams_per_ml = density::density(&kept.liquid, Celsius(S::from(20.0)))
             .ok()
@@ -133,6 +137,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         let last = |read: &dyn Fn(&Op) -> bool| program.ops.iter().rev().find(|op| read(op));
         let garnish = self.garnish(&running)?;
         self.traces(&mut running)?;
+        self.ledger = running.vessel.ledger.take();
         let after = running.vessel.stream.clone();
         Ok(Mixed {
             before: before.unwrap_or_else(|| after.clone()),
@@ -157,11 +162,13 @@ impl<'a, S: Scalar> Runner<'a, S> {
             .ok_or(RunError::Nothing)
     }
 
-    fn begin(&self, document: DocumentId, program: &'a Program) -> Running<'a, S> {
+    fn begin(&mut self, document: DocumentId, program: &'a Program) -> Running<'a, S> {
+        let mut vessel = Vessel::empty(self.inputs, ROOM);
+        vessel.ledger = self.ledger.take();
         Running {
             document,
             program,
-            vessel: Vessel::empty(self.inputs, ROOM),
+            vessel,
             records: Vec::with_capacity(program.ops.len()),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],
@@ -202,6 +209,12 @@ impl<'a, S: Scalar> Runner<'a, S> {
             remark_dose(&mut running.vessel, &intake.dose, portion.grams.value());
             if let Some(amount) = running.amounts.get_mut(place) {
                 *amount = Some(portion.grams);
+            }
+            if let Some(ledger) = &mut running.vessel.ledger {
+                match intake.origin {
+                    Origin::OwnLeft(step) => ledger.back(step, portion.times.value()),
+                    _ => ledger.enter(Came::Spot(intake.spot), portion.of(), portion.times),
+                }
             }
             if let Origin::OwnLeft(step) = intake.origin {
                 running.take_back(step, portion.grams, place_of(intake.spot))?;

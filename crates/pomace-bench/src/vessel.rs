@@ -3,6 +3,7 @@
 use pomace_larder::Basis;
 use pomace_matter::{Mixture, Scalar};
 
+use crate::flow::Ledger;
 use crate::inputs::Inputs;
 use crate::on_ice::OnIce;
 use crate::portion::Portion;
@@ -21,6 +22,8 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     pub left_by: Vec<Stream<S>>,
     /// Each time it met ice.
     pub on_ice: Vec<OnIce<S>>,
+    /// Whose the grams are, where that is asked for.
+    pub ledger: Option<Box<Ledger>>,
     added: f64,
     left: Stream<S>,
     lost: Vec<(Destination, f64)>,
@@ -35,6 +38,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             ice: S::zero(),
             left_by: Vec::new(),
             on_ice: Vec::new(),
+            ledger: None,
             stream: Stream::empty(celsius),
             added: 0.0,
             left: Stream::empty(celsius),
@@ -59,12 +63,34 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// Takes grams from the air or a cylinder; the caller has put them into the stream.
     pub(crate) fn take_from_air(&mut self, grams: S) {
         self.added += grams.value();
+        if let Some(ledger) = &mut self.ledger {
+            ledger.gas(grams.value());
+        }
+    }
+
+    /// Tells the ledger that all which follows is taken from pieces and liquid together.
+    pub(crate) fn stirred(&mut self) {
+        if let Some(ledger) = &mut self.ledger {
+            ledger.stir(&self.stream, self.ice.value());
+        }
+    }
+
+    /// Tells the ledger that sap and free liquid are about to change places, as far as `reach`; the sap is
+    /// `share` of both.
+    pub(crate) fn exchanges(&mut self, share: S, reach: S) {
+        if let Some(ledger) = &mut self.ledger {
+            let how = (share.value(), reach.value());
+            ledger.exchange(&self.stream, self.ice.value(), how);
+        }
     }
 
     /// Adds ice, g.
     pub(crate) fn add_ice(&mut self, grams: S) {
         self.added += grams.value();
         self.ice += grams;
+        if let Some(ledger) = &mut self.ledger {
+            ledger.ice(grams.value());
+        }
     }
 
     /// Takes a default: reads it with its doubt, and says so. What stands on it is no better than
@@ -152,6 +178,9 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             celsius: celsius.value(),
             remarks: std::mem::take(&mut self.remarks),
         };
+        if let Some(ledger) = &mut self.ledger {
+            ledger.end_step(&record, &self.stream, self.ice.value(), &left);
+        }
         self.added = 0.0;
         self.before = after;
         self.left_by.push(left);

@@ -64,7 +64,7 @@ fn step() -> impl Strategy<Value = String> {
     ]
 }
 
-fn prep() -> impl Strategy<Value = String> {
+pub(super) fn prep() -> impl Strategy<Value = String> {
     (0..STUFF.len(), proptest::collection::vec(step(), 1..9)).prop_map(|(first, steps)| {
         let mut text = format!(
             "prep = \"P\"\n\n[[step]]\ndo = \"weigh\"\nwhat = \"{}\"\namount = \"300 g\"\n",
@@ -78,7 +78,7 @@ fn prep() -> impl Strategy<Value = String> {
 }
 
 /// A drink of a few lines, over ice or not.
-fn drink() -> impl Strategy<Value = String> {
+pub(super) fn drink() -> impl Strategy<Value = String> {
     let line = (0..STUFF.len(), 1..80_u32)
         .prop_map(|(i, g)| format!("[[line]]\nwhat = \"{}\"\namount = \"{g} g\"\n", STUFF[i]));
     let verb = prop_oneof![Just("shake"), Just("stir"), Just("build")];

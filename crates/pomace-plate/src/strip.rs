@@ -1,4 +1,5 @@
-//! A ruled strip: what each line gave to one figure, with the letters of the lines above it.
+//! A ruled strip: what each line gave to one figure, with the letters of the lines above it; or what a whole
+//! comes apart into.
 
 use crate::geometry::{Point, Rect};
 use crate::number::{number, short};
@@ -35,6 +36,18 @@ const RULES: [f64; 4] = [3.6, 7.0, 5.0, 10.0];
 /// Draws the strip; `None` where no share is more than nothing. Ids in it begin with the prefix.
 #[must_use]
 pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
+    let title = format!("{}: where it comes from", strip.figure);
+    ruled(strip, width.pick(320.0, 520.0), &title, prefix)
+}
+
+/// Draws what something comes apart into, as wide as a plate; else as [`draw`].
+#[must_use]
+pub fn draw_parts(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
+    let title = format!("{}: what it comes apart into", strip.figure);
+    ruled(strip, width.pixels(), &title, prefix)
+}
+
+fn ruled(strip: &Strip, wide: f64, title: &str, prefix: &str) -> Option<Drawing> {
     let shares: Vec<&Share> = strip
         .shares
         .iter()
@@ -44,7 +57,6 @@ pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
     if !whole.is_finite() || whole <= 0.0 {
         return None;
     }
-    let wide = width.pick(320.0, 520.0);
     let mut svg = Svg::new(wide, 50.0, prefix);
     let room = Rect::new(1.0, 25.0, wide - 2.0, 47.0);
     let (mut left, mut said_until) = (room.left, -1.0);
@@ -101,8 +113,7 @@ pub fn draw(strip: &Strip, width: Width, prefix: &str) -> Option<Drawing> {
             letter,
         );
     }
-    let title = format!("{}: where it comes from", strip.figure);
-    Some(svg.finish("strip", &title, &describe(strip, &shares, whole)))
+    Some(svg.finish("strip", title, &describe(strip, &shares, whole)))
 }
 
 fn describe(strip: &Strip, shares: &[&Share], whole: f64) -> String {

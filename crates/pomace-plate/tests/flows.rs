@@ -5,8 +5,9 @@ use pomace_plate::{Drawing, Width};
 use proptest::prelude::*;
 use roxmltree::Document;
 
+use crate::drawing::checked;
 use crate::laws::a_flow;
-use crate::specimen::demo;
+use crate::specimen::{demo, preps};
 
 fn known(grams: Option<&f64>) -> f64 {
     grams
@@ -103,4 +104,102 @@ fn every_stream_is_named_with_its_mass() {
                 .contains("By-product: 137 g pressed peel; 87 g from quince peel")
         );
     }
+}
+
+/// Every prep of the demo, those of the specimen, and a long one.
+fn preps() -> Vec<Flow> {
+    let mut all = preps::of_the_demo();
+    all.extend([preps::long(), demo::shrub(), demo::juice(), demo::cordial()]);
+    all
+}
+
+#[test]
+fn no_label_of_a_prep_lies_on_another_or_is_left_out() {
+    for prep in preps() {
+        for width in Width::ALL {
+            let drawing = flow::draw(&prep, width, "w").unwrap();
+            let texts = checked(&drawing, "w");
+            for (index, one) in texts.iter().enumerate() {
+                for other in texts.iter().skip(index + 1) {
+                    assert!(
+                        !one.room.meets(other.room),
+                        "{}: {one:?} on {other:?} at {width:?}",
+                        prep.name
+                    );
+                }
+            }
+            // What comes in or goes out, and each station, has its words; a name may go over two lines, and a
+            // very long one may end early.
+            let has = |words: &str| {
+                let first = words.split(' ').next().unwrap();
+                texts.iter().any(|text| text.words.starts_with(first))
+            };
+            let stations = prep.stations.iter().map(|station| &station.name);
+            let inflows = prep.inflows.iter().map(|inflow| &inflow.name);
+            let outflows = prep.outflows.iter().map(|out| &out.name);
+            for name in stations.chain(inflows).chain(outflows) {
+                assert!(has(name), "{}: {name} at {width:?}", prep.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn no_label_of_a_prep_is_struck_through() {
+    for prep in preps() {
+        for width in Width::ALL {
+            let drawing = flow::draw(&prep, width, "w").unwrap();
+            let texts = checked(&drawing, "w");
+            let document = Document::parse(&drawing.svg).unwrap();
+            for node in document.descendants() {
+                if !["own", "liquid", "sweet"]
+                    .contains(&node.attribute("class").unwrap_or_default())
+                {
+                    continue;
+                }
+                for place in crate::drawing::traced(node.attribute("d").unwrap()) {
+                    let place = pomace_plate::geometry::Point::new(place.0, place.1);
+                    let on = texts.iter().find(|text| text.room.holds(place));
+                    assert!(on.is_none(), "{}: {on:?} at {width:?}", prep.name);
+                }
+            }
+        }
+    }
+}
+
+/// A label that found no place at its mark would hang on a leader: only what is too little for a line has one.
+#[test]
+fn every_label_of_a_prep_stands_at_its_mark() {
+    for prep in preps() {
+        for width in Width::ALL {
+            let drawing = flow::draw(&prep, width, "w").unwrap();
+            let leaders = drawing.svg.matches("class=\"lead\"").count();
+            let lines = count(&prep, flow::most_lines(width)).unwrap().lines;
+            let none_in = |at: &usize| lines[*at].iter().all(|lines| *lines == 0);
+            let none_out = |at: &usize| lines.iter().all(|row| row[*at] == 0);
+            let hairs = (0..prep.inflows.len()).filter(none_in).count()
+                + (0..prep.outflows.len()).filter(none_out).count();
+            assert!(
+                leaders <= hairs,
+                "{}: {leaders} for {hairs} at {width:?}",
+                prep.name
+            );
+        }
+    }
+}
+
+#[test]
+fn a_long_prep_runs_down_where_it_cannot_be_named_side_by_side() {
+    let high = |flow: &Flow, width| {
+        let drawing = flow::draw(flow, width, "w").unwrap();
+        let document = Document::parse(&drawing.svg).unwrap();
+        let sizes = document.root_element().attribute("viewBox").unwrap();
+        sizes.split(' ').nth(3).unwrap().parse::<f64>().unwrap()
+    };
+    for width in [Width::Tablet, Width::Desktop] {
+        assert!(high(&preps::long(), width) > width.pixels());
+        assert!(high(&demo::shrub(), width) < width.pixels());
+    }
+    // Sixteen steps on a phone: three screens, not ten.
+    assert!(high(&preps::long(), Width::Phone) < 1900.0);
 }

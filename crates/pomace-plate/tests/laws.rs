@@ -173,13 +173,13 @@ pub(crate) fn a_flow() -> impl Strategy<Value = Flow> {
         Just(Matter::Sweetener)
     ];
     let fate = prop_oneof![Just(Fate::Kept), Just(Fate::ByProduct), Just(Fate::Lost)];
-    let inflow = (name(), matter, 0..6_usize).prop_map(|(name, matter, station)| Inflow {
+    let inflow = (name(), matter, 0..10_usize).prop_map(|(name, matter, station)| Inflow {
         name,
         matter,
         station,
     });
     let station = (name(), name()).prop_map(|(name, note)| Station { name, note });
-    let outflow = (name(), name(), fate, 0..6_usize, vec(number(), 0..6)).prop_map(
+    let outflow = (name(), name(), fate, 0..10_usize, vec(number(), 0..9)).prop_map(
         |(name, note, fate, station, grams_from)| Outflow {
             name,
             note,
@@ -190,9 +190,9 @@ pub(crate) fn a_flow() -> impl Strategy<Value = Flow> {
     );
     (
         name(),
-        vec(inflow, 0..6),
-        vec(station, 0..5),
-        vec(outflow, 0..6),
+        vec(inflow, 0..9),
+        vec(station, 0..9),
+        vec(outflow, 0..9),
     )
         .prop_map(|(name, inflows, stations, outflows)| Flow {
             name,
@@ -259,6 +259,7 @@ proptest! {
         let whiskers = Whiskers { figure, unit: "g in 1 L".to_owned(), now, once_read };
         for width in Width::ALL {
             strip::draw(&strip, width, "s").iter().for_each(|drawing| { checked(drawing, "s"); });
+            strip::draw_parts(&strip, width, "s").iter().for_each(|drawing| { checked(drawing, "s"); });
             whiskers::draw(&whiskers, width, "d").iter().for_each(|drawing| { checked(drawing, "d"); });
         }
     }

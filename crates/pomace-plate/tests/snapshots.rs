@@ -26,6 +26,10 @@ fn drawings() {
         ("flow_phone", flow::draw(&demo::juice(), Width::Phone, "w")),
         ("strip", strip::draw(&demo::acid(), Width::Phone, "s")),
         (
+            "strip_parts",
+            strip::draw_parts(&demo::parts(), Width::Phone, "s"),
+        ),
+        (
             "whiskers",
             whiskers::draw(&demo::whey_doubt(), Width::Phone, "d"),
         ),

@@ -4,3 +4,5 @@
 pub(crate) mod crowd;
 #[path = "../examples/specimen/demo.rs"]
 pub(crate) mod demo;
+#[path = "../examples/specimen/preps.rs"]
+pub(crate) mod preps;

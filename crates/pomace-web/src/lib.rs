@@ -12,6 +12,7 @@
 //! | --- | --- |
 //! | an address and what answers there | `routes/` |
 //! | what a drink's page is worked out from | `drink/` |
+//! | what a prep's and an ingredient's page draw | `prep/`, `ingredient/` |
 //! | how a line, a step, a figure looks as HTML | `view/` |
 //! | what the book and the bench have to say, in words of the pages | `voice.rs` |
 //! | what one revision has otherwise than another | `differ.rs` |
@@ -28,8 +29,10 @@ mod devices;
 mod differ;
 mod drink;
 mod guard;
+mod ingredient;
 mod kitchen;
 mod listen;
+mod prep;
 mod ranges;
 mod routes;
 mod serve;

@@ -110,7 +110,9 @@ impl Maker<'_> {
             .find(|(_, p)| pomace_book::names::same(&p.name, part));
         let whole = self.told(*id, doc);
         let Some((index, part_doc)) = known else {
-            let (larder, part) = pomace_larder::part(&doc.name, part)?;
+            let like = doc.based_on.as_ref();
+            let like = like.and_then(|like| pomace_larder::part(like, part));
+            let (larder, part) = like.or_else(|| pomace_larder::part(&doc.name, part))?;
             let base = larder.parts.iter().position(|p| p == part)?;
             return self.make(&Reference::WholePart {
                 whole: larder,

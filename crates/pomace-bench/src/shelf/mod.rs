@@ -5,9 +5,11 @@ mod cautions;
 mod item;
 mod label;
 mod maker;
+mod parts;
 mod told;
 
 pub use item::{Item, SIMILAR_MARK, Similar, similar_told};
+pub use parts::{Contents, Part, Share};
 
 use std::collections::HashMap;
 

@@ -44,6 +44,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, by: Option<ClarifyBy>) 
     } else {
         S::zero()
     };
+    vessel.stirred();
     let all = vessel.stream.liquid + vessel.stream.pieces;
     let mut solids = Mixture::default();
     for (substance, grams) in all.iter() {

@@ -23,6 +23,7 @@ pub(crate) fn run<S: Scalar>(
     moisture: Option<f64>,
     to: Option<Target>,
 ) {
+    vessel.stirred();
     let all = vessel.stream.matter();
     let mass = all.total().0;
     let volatile = all.grams(Substance::Water) + all.grams(Substance::Ethanol);

@@ -83,6 +83,7 @@ pub(crate) fn run<S: Scalar>(
     }
     let all = sap + free;
     let share = inside / (inside + outside);
+    vessel.exchanges(share, reach);
     let sap = sap * (-reach + 1.0) + all * (share * reach);
     vessel.stream.pieces = sap + dry;
     vessel.stream.liquid = all.without(&sap) + particles;

@@ -20,6 +20,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
         Assumption::of_yield("spirit that comes back", entry)
     });
     let back = vessel.assume(back);
+    vessel.stirred();
     let all = vessel.stream.liquid + vessel.stream.pieces;
     let solids = all.only(|s| !s.is_soluble(), false);
     let liquid = all.without(&solids);

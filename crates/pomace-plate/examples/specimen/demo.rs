@@ -396,6 +396,25 @@ pub(crate) fn acid() -> Strip {
     }
 }
 
+pub(crate) fn parts() -> Strip {
+    let part = |letter: &str, name: &str, amount: f64, of_ingredient: bool| Share {
+        letter: letter.to_owned(),
+        name: name.to_owned(),
+        amount,
+        of_ingredient,
+    };
+    Strip {
+        figure: "quince".to_owned(),
+        unit: "g".to_owned(),
+        shares: vec![
+            part("a", "flesh", 204.6, true),
+            part("b", "peel", 37.2, true),
+            part("c", "core", 58.9, true),
+            part("d", "seeds", 9.3, false),
+        ],
+    }
+}
+
 pub(crate) fn whey_doubt() -> Whiskers {
     Whiskers {
         figure: "sourness".to_owned(),

@@ -8,6 +8,7 @@
 
 mod crowd;
 mod demo;
+mod preps;
 
 use std::error::Error;
 use std::fs;
@@ -98,9 +99,15 @@ fn one(name: &str, width: Width, prefix: &str) -> Option<Drawing> {
         "flow" => flow::draw(&demo::shrub(), width, prefix),
         "flow juice" => flow::draw(&demo::juice(), width, prefix),
         "flow cordial" => flow::draw(&demo::cordial(), width, prefix),
+        "flow long" => flow::draw(&preps::long(), width, prefix),
+        "parts" => strip::draw_parts(&demo::parts(), width, prefix),
         "strip" => strip::draw(&demo::acid(), width, prefix),
         "whiskers" => whiskers::draw(&demo::whey_doubt(), width, prefix),
-        _ => None,
+        _ => {
+            let mut preps = preps::of_the_demo().into_iter();
+            let prep = preps.find(|prep| name == format!("flow {}", prep.name))?;
+            flow::draw(&prep, width, prefix)
+        }
     }
 }
 

@@ -35,7 +35,7 @@ impl Course {
                 let widest = if station == 0 {
                     78.0
                 } else {
-                    sizes.pace * 0.62
+                    sizes.pace(station) * 0.62
                 };
                 let reach = (at - along - 14.0).clamp(10.0, widest.max(10.0));
                 let from = (at - reach).max(along);

@@ -1,7 +1,7 @@
 //! Where lines end: the kept stream at the end of the flow, all else turned out before it.
 
 use super::Flow;
-use super::sizes::Sizes;
+use super::sizes::{EXIT, Sizes};
 use super::thread::{Thread, of_outflow};
 
 /// The end of an outflow, px.
@@ -47,8 +47,8 @@ pub(super) fn give(flow: &Flow, threads: &mut [Thread], sizes: &Sizes) -> Exits 
             along += sizes.apart;
         }
         // The next one leaves room for the words at this one.
-        free = (begin + sizes.pick(58.0, 116.0)).max(along + 22.0);
-        along_end = along_end.max(along + sizes.pick(58.0, 0.0));
+        free = (begin + sizes.pick(EXIT, 116.0)).max(along + 22.0);
+        along_end = along_end.max(along + sizes.pick(EXIT, 0.0));
         if let Some(exit) = out.get_mut(index) {
             *exit = Exit {
                 along: f64::midpoint(begin, (along - sizes.apart).max(begin)),

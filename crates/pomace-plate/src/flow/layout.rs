@@ -4,7 +4,7 @@
 //! that turn in or out are nested, so their lines do not cross.
 
 use super::course::Course;
-use super::sizes::Sizes;
+use super::sizes::{JOINED, Names, Sizes};
 use super::thread::Thread;
 use super::{Counted, Flow, exits, lanes, starts};
 use crate::Width;
@@ -15,7 +15,7 @@ use crate::svg::Trace;
 pub(super) struct Layout {
     pub(super) height: f64,
     pub(super) courses: Vec<Course>,
-    /// First corner of each inflow.
+    /// Where each inflow is named.
     pub(super) starts: Vec<Point>,
     /// Middle of each outflow's end, and how far its label stays away.
     pub(super) ends: Vec<(Point, f64)>,
@@ -23,12 +23,15 @@ pub(super) struct Layout {
     pub(super) stations: Vec<Point>,
     /// The ends of the bracket around the kept stream.
     kept: Option<(Point, Point)>,
-    turned: bool,
+    /// Ways of what is too little for a line.
+    pub(super) hairs: Vec<(Point, Point)>,
+    pub(super) names: Names,
+    pub(super) turned: bool,
 }
 
 impl Layout {
     pub(super) fn new(flow: &Flow, counted: &Counted, width: Width) -> Self {
-        let sizes = Sizes::new(flow, width);
+        let sizes = Sizes::new(flow, counted, width);
         let mut threads = Thread::all(flow, counted);
         lanes::give(flow, &mut threads, &sizes);
         let begins = starts::give(flow, &mut threads, &sizes);
@@ -41,7 +44,8 @@ impl Layout {
         let furthest = taken
             .chain(begins.iter().map(|begin| begin.1))
             .fold(sizes.first_lane, f64::max);
-        let exit_across = sizes.pick(sizes.wide - 118.0, furthest + 46.0);
+        let exit_across = sizes.pick(sizes.exit, furthest + 46.0);
+        let hairs = hairs(flow, &threads, &sizes, &begins, &exits, exit_across);
         let ends = exits
             .out
             .iter()
@@ -53,7 +57,7 @@ impl Layout {
                 ),
                 _ => {
                     let at = sizes.place(exit.along, exit_across + 2.0);
-                    (at, sizes.pick(2.0, exit.half.min(24.0) + 1.0))
+                    (at, sizes.pick(2.0, exit.half.min(80.0) + 1.0))
                 }
             })
             .collect();
@@ -76,6 +80,8 @@ impl Layout {
                     sizes.place(along, high + 3.0),
                 )
             }),
+            hairs,
+            names: sizes.names,
             turned: sizes.turned,
         }
     }
@@ -113,6 +119,46 @@ impl Layout {
     }
 }
 
+/// The straight ways of what comes in later or turns out and is too little for a line of its own.
+fn hairs(
+    flow: &Flow,
+    threads: &[Thread],
+    sizes: &Sizes,
+    begins: &[(f64, f64)],
+    exits: &exits::Exits,
+    exit_across: f64,
+) -> Vec<(Point, Point)> {
+    let lanes = |station: usize| {
+        let lanes = threads
+            .iter()
+            .filter_map(move |thread| *thread.lanes.get(station)?);
+        lanes.fold(None, |found: Option<(f64, f64)>, lane| {
+            Some(found.map_or((lane, lane), |(low, high)| (low.min(lane), high.max(lane))))
+        })
+    };
+    let mut hairs = Vec::new();
+    for (inflow, (along, across)) in begins.iter().enumerate() {
+        let station = flow.enters_at(inflow);
+        let has_lines = threads.iter().any(|thread| thread.inflow == inflow);
+        if let (false, true, Some((low, _))) = (has_lines, station > 0, lanes(station)) {
+            hairs.push((sizes.place(*along, *across), sizes.place(*along, low - 3.0)));
+        }
+    }
+    for (index, exit) in exits.out.iter().enumerate() {
+        let has_lines = threads.iter().any(|thread| thread.outflow == index);
+        let station = flow.leaves_at(index);
+        // Behind its station those lanes are that the next one has.
+        let near = lanes(station).or_else(|| lanes(station.saturating_sub(1)));
+        if let (false, false, Some((_, high))) = (has_lines, flow.keeps(index), near) {
+            hairs.push((
+                sizes.place(exit.along, high + 3.0),
+                sizes.place(exit.along, exit_across),
+            ));
+        }
+    }
+    hairs
+}
+
 fn stations(flow: &Flow, threads: &[Thread], sizes: &Sizes) -> Vec<Point> {
     (0..flow.stations.len())
         .map(|station| {
@@ -123,7 +169,7 @@ fn stations(flow: &Flow, threads: &[Thread], sizes: &Sizes) -> Vec<Point> {
             let joined = (0..flow.inflows.len()).any(|inflow| flow.enters_at(inflow) == station);
             // Beside what turns in, the name stands where that has joined.
             let after = if joined && station > 0 {
-                sizes.pick(22.0, 0.0)
+                sizes.pick(JOINED, 0.0)
             } else {
                 0.0
             };

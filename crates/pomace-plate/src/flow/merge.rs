@@ -28,11 +28,7 @@ pub(super) fn gathered(flow: &Flow, width: Width) -> Option<Flow> {
     }
     drop_empty(&mut drawn);
     for station in 0..=last {
-        let most = if station == 0 {
-            width.pick(3, 5)
-        } else {
-            width.pick(1, 2)
-        };
+        let most = if station == 0 { width.pick(3, 5) } else { 2 };
         while let Some((into, gone)) = pair(
             &drawn
                 .inflows

@@ -3,7 +3,8 @@
 //! One engraved line is a fixed mass, the same everywhere in the drawing, so lines can be counted and
 //! balance: what goes in comes out. Heavy lines are the ingredient's own matter, fine ones liquid,
 //! dashed ones sweetener. Where things steep or dissolve the lines interleave, so that each bundle
-//! that leaves shows what it took along. On a phone the flow runs down, elsewhere to the right.
+//! that leaves shows what it took along. A short flow runs to the right; a long one, and every one on
+//! a phone, runs down.
 
 mod count;
 mod course;
@@ -176,6 +177,9 @@ pub fn draw(flow: &Flow, width: Width, prefix: &str) -> Option<Drawing> {
     }
     svg.trace("neat", &layout.bracket());
     svg.trace("tick", &layout.gates());
+    for (from, to) in &layout.hairs {
+        svg.line("lead", *from, *to);
+    }
     names(&mut svg, &flow, &counted, &layout, width);
     let title = format!("{}: the flow by mass", flow.name);
     Some(svg.finish(
@@ -186,7 +190,6 @@ pub fn draw(flow: &Flow, width: Width, prefix: &str) -> Option<Drawing> {
 }
 
 fn names(svg: &mut Svg, flow: &Flow, counted: &Counted, layout: &Layout, width: Width) {
-    let widest = width.pick(112.0, 176.0);
     let wrapped = |voice: Voice, words: &str, widest: f64| -> Vec<(Voice, String)> {
         let lines = voice.wrapped(words, widest);
         lines.into_iter().map(|line| (voice, line)).collect()
@@ -201,19 +204,26 @@ fn names(svg: &mut Svg, flow: &Flow, counted: &Counted, layout: &Layout, width: 
             side,
         });
     };
-    let side = width.pick(Side::Beside, Side::Above);
+    let room = layout.names;
+    let side = if layout.turned {
+        Side::Beside
+    } else {
+        Side::Above
+    };
     for (station, at) in flow.stations.iter().zip(&layout.stations) {
-        let widest = width.pick(80.0, 140.0);
-        let mut lines = vec![(Voice::Mark, Voice::Mark.fitted(&station.name, widest))];
+        let mut lines = vec![(Voice::Mark, Voice::Mark.fitted(&station.name, room.station))];
         if !station.note.is_empty() {
-            lines.push((Voice::Scale, Voice::Scale.fitted(&station.note, widest)));
+            lines.extend(wrapped(Voice::Scale, &station.note, room.station));
         }
         want(lines, *at, 2.0, side);
     }
     for (index, (inflow, at)) in flow.inflows.iter().zip(&layout.starts).enumerate() {
-        let late = inflow.station > 0 && width == Width::Phone;
-        let room = if late { 84.0 } else { widest };
-        let mut lines = wrapped(Voice::Mark, &inflow.name, room);
+        let widest = if inflow.station > 0 {
+            room.late
+        } else {
+            room.early
+        };
+        let mut lines = wrapped(Voice::Mark, &inflow.name, widest);
         lines.push((Voice::Figure, grams(flow.grams_in(index))));
         want(lines, *at, 3.0, Side::Above);
     }
@@ -221,6 +231,11 @@ fn names(svg: &mut Svg, flow: &Flow, counted: &Counted, layout: &Layout, width: 
         let (name, mass) = match out.fate {
             Fate::Lost => (Voice::Note, Voice::Note),
             Fate::Kept | Fate::ByProduct => (Voice::Mark, Voice::Figure),
+        };
+        let widest = if out.fate == Fate::Kept {
+            room.kept
+        } else {
+            room.others
         };
         let mut lines = wrapped(name, &out.name, widest);
         lines.push((mass, grams(flow.grams_out(index))));
@@ -241,6 +256,7 @@ fn names(svg: &mut Svg, flow: &Flow, counted: &Counted, layout: &Layout, width: 
             .flat_map(course::Course::samples)
             .map(|at| (at, 4.0))
             .collect(),
+        lines: layout.hairs.clone(),
         ..Drawn::default()
     };
     let room = Rect::new(1.0, 1.0, width.pixels() - 1.0, layout.height - 26.0);

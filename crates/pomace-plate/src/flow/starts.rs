@@ -1,10 +1,10 @@
 //! Where lines begin: side by side what is there from the first, at the side what comes later.
 
 use super::Flow;
-use super::sizes::Sizes;
+use super::sizes::{NAMED, Sizes};
 use super::thread::{Thread, of_inflow};
 
-/// Sets the beginnings of the lines; answers the first corner of each inflow, along and across.
+/// Sets the beginnings of the lines; answers where each inflow is named, along and across.
 pub(super) fn give(flow: &Flow, threads: &mut [Thread], sizes: &Sizes) -> Vec<(f64, f64)> {
     let mut begins = vec![(sizes.begin, sizes.first_lane); flow.inflows.len()];
     early(flow, threads, sizes, &mut begins);
@@ -42,7 +42,9 @@ fn early(flow: &Flow, threads: &mut [Thread], sizes: &Sizes, begins: &mut [(f64,
             thread.start = (sizes.begin, lane);
         }
         if let Some(begin) = begins.get_mut(*inflow) {
-            *begin = (sizes.begin, across + aside * squeeze);
+            // Named over its middle, or at its first corner.
+            let named = sizes.pick(room / 2.0, aside);
+            *begin = (sizes.begin, across + named * squeeze);
         }
         across += (room + sizes.between) * squeeze;
     }
@@ -57,7 +59,10 @@ fn late(flow: &Flow, threads: &mut [Thread], sizes: &Sizes, begins: &mut [(f64, 
         };
         let count = lines(threads, inflow);
         let end = sizes.at_station(station) - 26.0 - *taken;
-        *taken += (count * sizes.apart).max(sizes.pick(56.0, 100.0)) + 12.0;
+        *taken += sizes.pick(
+            count * sizes.apart + NAMED,
+            (count * sizes.apart).max(100.0) + 12.0,
+        );
         let apart = sizes.apart.min((end - 4.0).max(0.0) / count.max(1.0));
         // Nested: what turns in first begins furthest along.
         for (index, thread) in of_inflow(threads, inflow).iter_mut().enumerate() {

@@ -6,6 +6,7 @@ use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::report::Figures;
+use pomace_book::Document;
 use pomace_book::edit::Path as Key;
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
@@ -16,7 +17,9 @@ use super::opened::Opened;
 use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
+use crate::ingredient::{contents, parts};
 use crate::view::frame::{self, Frame};
+use crate::view::plate::Widths;
 use crate::view::{At, Doc, Part, said};
 use crate::voice;
 use crate::words::{known, label_of, unit_of};
@@ -48,10 +51,9 @@ pub(crate) fn parts(
 ) -> Result<Vec<Part>, Fault> {
     let around = app.kitchen().around(Some(id), &written.read);
     let bench = Bench::new(&around.book);
-    let document = around
-        .book
-        .document(around.document)
-        .ok_or_else(Fault::nowhere)?;
+    let Some(Document::Ingredient(told)) = around.book.document(around.document) else {
+        return Err(Fault::nowhere());
+    };
     let doc = Doc {
         id: id.as_str(),
         revision,
@@ -65,7 +67,7 @@ pub(crate) fn parts(
         index: None,
         key: Some(key),
     };
-    let name = &document.name().value;
+    let name = &told.name.value;
     let value = |key: &str| {
         draft
             .and_then(|draft| draft.get(&Key::top(key)))
@@ -75,10 +77,7 @@ pub(crate) fn parts(
     let label = html! {
         section class="section" {
             header { h2 { "What its label says" }
-                div class="acts" {
-                    button class="act" type="button" data-undo hidden { "undo" }
-                    button class="act" type="button" data-redo hidden { "redo" }
-                } }
+                div class="acts" { (crate::view::undo()) } }
             @for (key, asks, example) in INGREDIENT {
                 (doc.form(&at(key), "field-row", &html! {
                     label class="field" { span { (asks) }
@@ -102,6 +101,7 @@ pub(crate) fn parts(
                     }
                 }
             } }
+            @else { (contents::part(told, item)) }
             section class="section" { header { h2 { "Allergens" } }
                 @let carried = &item.gram.carried;
                 @let sure: Vec<&str> = carried.allergens.iter().map(|a| a.as_str()).collect();
@@ -110,8 +110,11 @@ pub(crate) fn parts(
             }
         }
     };
+    let at = (id, around.document);
+    let apart = parts::part(&bench, at, told, &app.kitchen(), Widths(showing.widths));
     Ok(vec![
         Part::new("title", title),
+        Part::new("parts", apart),
         Part::new("label", label),
         Part::new("shown", shown),
     ])
@@ -150,9 +153,12 @@ pub(crate) async fn page(
     let inner = html! {
         (part("title"))
         (notices())
-        main id="main" class="halves" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("label")) (imprint(&id, &kept)) }
-            div { (part("shown")) }
+        main id="main" class="spread" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
+            div class="work" {
+                div class="first" { (part("parts")) }
+                div class="beside" { (part("label")) (imprint(&id, &kept)) }
+            }
+            div class="below" { (part("shown")) }
             pre id="text" hidden { (kept.text) }
         }
     };

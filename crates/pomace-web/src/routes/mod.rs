@@ -19,6 +19,7 @@ mod preps;
 mod trials;
 mod written;
 
+pub(crate) use drinks::address;
 pub(crate) use others::clock;
 
 use std::sync::Arc;

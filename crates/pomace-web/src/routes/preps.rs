@@ -19,6 +19,7 @@ use super::others::{imprint, notices};
 use super::written::Written;
 use crate::app::App;
 use crate::kitchen::Kept;
+use crate::prep::{plate, told};
 use crate::view::figures::{self, Row, Why};
 use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
@@ -88,6 +89,16 @@ pub(crate) fn parts(
                 prep.note.as_ref().map_or("", |note| &note.value),
             ),
         ),
+        Part::new(
+            "flow",
+            plate::part(
+                &bench,
+                (id, around.document),
+                prep,
+                app,
+                Widths(showing.widths),
+            ),
+        ),
         Part::new("steps", steps_part(&study, &doc, draft, &used)),
         Part::new("asked", asked(&study)),
         Part::new("figures", figures_part(&study, Widths(showing.widths))),
@@ -137,10 +148,11 @@ fn steps_part(
                 @for (link, name) in used.iter().take(1) { a class="act" href=(link) { "to " (name) } }
                 (view::undo())
             } }
+            @if let Some(outside) = told::outside(study.doc) { (told::part(outside, made.map(|(made, ..)| &**made))) }
             (steps::list(doc, draft, &views))
             (steps::add(doc, steps::OF_A_PREP, true))
             @if let Some((made, _, _)) = made {
-                @let verbs = study.doc.steps.iter().map(|step| step.verb.value);
+                @let verbs = told::verbs(study.doc);
                 (said::remarks(made.records.iter().zip(verbs)
                     .flat_map(|(record, verb)| record.remarks.iter().map(move |remark| (verb, remark)))))
             }
@@ -339,9 +351,13 @@ fn body(id: &Id, kept: &Kept, parts: &[Part]) -> Markup {
     html! {
         (part("title"))
         (notices())
-        main id="main" class="halves" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("steps")) (part("asked")) (imprint(id, kept)) }
-            div { (part("figures")) (part("leaves")) (part("used")) }
+        main id="main" class="spread" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
+            div class="work" {
+                div class="first" { (part("flow")) (imprint(id, kept)) }
+                div class="beside" { (part("steps")) (part("asked")) }
+            }
+            div class="below" { (part("figures")) }
+            div class="last" { (part("leaves")) (part("used")) }
             pre id="text" hidden { (kept.text) }
         }
     }

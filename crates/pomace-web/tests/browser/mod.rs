@@ -12,6 +12,7 @@ mod at_the_bar;
 mod changing;
 mod devices;
 mod finding;
+mod flows;
 mod from_nothing;
 mod history;
 mod keyboard;

@@ -28,7 +28,13 @@ pub(crate) fn all<'s>(demo: &'s Server, empty: &'s Server) -> Vec<Sight<'s>> {
         of(demo, "drink, stirred", Document("Weir")),
         of(demo, "drink, frozen", Document("Frost Line")),
         of(demo, "prep", Document("Quince peel shrub")),
+        of(demo, "prep, of many steps", Document("Pomace soda")),
         of(demo, "ingredient", Document("quince")),
+        of(
+            demo,
+            "ingredient, that pours",
+            Document("strained-yoghurt whey"),
+        ),
         of(demo, "house", Document("Sill & Ebb")),
         of(demo, "at the bar", Bar("Second Pressing")),
         of(demo, "history", Beside("Second Pressing", "history")),
@@ -49,9 +55,9 @@ impl Sight<'_> {
     pub(crate) fn open(&self, page: &Page) {
         match self.kind {
             Kind::At(path) => page.go(&self.server.at(path)),
-            Kind::Document(name) => page.go(&self.document(page, name)),
+            Kind::Document(name) => document(self.server, page, name),
             Kind::Beside(name, word) => {
-                page.go(&self.document(page, name));
+                document(self.server, page, name);
                 let word = super::page::quoted(word);
                 let link: String = page.eval(&format!(
                     "[...document.querySelectorAll('.imprint a')].find((one) => one.innerText === {word}).href"
@@ -59,23 +65,23 @@ impl Sight<'_> {
                 page.go(&link);
             }
             Kind::Bar(name) => {
-                page.go(&self.document(page, name));
+                document(self.server, page, name);
                 let bar: String = page.eval("document.querySelector('.masthead .tonight').href");
                 page.go(&bar);
             }
         }
     }
+}
 
-    /// The address of a document, by the search.
-    fn document(&self, page: &Page, name: &str) -> String {
-        page.go(&self.server.at("/"));
-        let words = super::page::quoted(name);
-        let link: String = page.eval(&format!(
-            "fetch('/find.json?role=page&words=' + encodeURIComponent({words})).then((answer) => answer.json()) \
-             .then((found) => found.find((one) => one.name === {words}).link)"
-        ));
-        self.server.at(&link)
-    }
+/// Goes to a document, by the search.
+pub(crate) fn document(server: &Server, page: &Page, name: &str) {
+    page.go(&server.at("/"));
+    let words = super::page::quoted(name);
+    let link: String = page.eval(&format!(
+        "fetch('/find.json?role=page&words=' + encodeURIComponent({words})).then((answer) => answer.json()) \
+         .then((found) => found.find((one) => one.name === {words}).link)"
+    ));
+    page.go(&server.at(&link));
 }
 
 /// Opens every fold of a page.
