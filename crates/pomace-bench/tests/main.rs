@@ -13,6 +13,7 @@ mod documented;
 mod doubt;
 mod doubtful;
 mod laws;
+mod memo;
 mod said;
 mod scale;
 mod steps;
