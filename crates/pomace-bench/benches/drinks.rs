@@ -1,10 +1,11 @@
-//! Speed of the bench: the lead drink with all its preps, and a book compiled.
+//! Speed of the bench: the drinks of the demo with all their preps, and a book compiled.
 
 use std::hint::black_box;
+use std::sync::Arc;
 
 use mimalloc::MiMalloc;
-use pomace_bench::Bench;
-use pomace_book::demo;
+use pomace_bench::{Bench, Memo};
+use pomace_book::{Book, Source, demo};
 
 mod generated;
 
@@ -51,15 +52,65 @@ fn compile_the_demo_book(bencher: divan::Bencher<'_, '_>) {
     bencher.bench_local(|| Bench::new(black_box(&book)).findings().len());
 }
 
-/// The doubt of every figure: each drink of the demo with all its preps, run once with traced numbers.
-#[divan::bench(args = ["Ebb", "Frost Line", "Second Pressing", "Slack Water", "Weir"])]
+const DRINKS: [&str; 5] = [
+    "Ebb",
+    "Frost Line",
+    "Second Pressing",
+    "Slack Water",
+    "Weir",
+];
+
+/// The demo with another amount of the first line of one drink.
+fn changed(name: &str, millilitres: f64) -> Book {
+    let own = format!("drink = \"{name}\"");
+    let mut book = Book::new();
+    for (file, text) in demo::DOCUMENTS {
+        let mut is_first = text.lines().any(|line| line == own);
+        let lines = text.lines().map(|line| {
+            if line.starts_with("amount") && std::mem::take(&mut is_first) {
+                return format!("amount = \"{millilitres} mL\"\n");
+            }
+            format!("{line}\n")
+        });
+        book.add(Source::new(
+            format!("demo/{file}"),
+            lines.collect::<String>(),
+        ));
+    }
+    book
+}
+
+/// The doubt of every figure: each drink of the demo with all its preps, compiled before, nothing kept.
+#[divan::bench(args = DRINKS)]
 fn every_doubt_of(bencher: divan::Bencher<'_, '_>, name: &str) {
     let book = demo::book();
-    let bench = Bench::new(&book);
     let Some(id) = book.by_name(name) else {
         return;
     };
-    bencher.bench_local(|| bench.doubt_of_drink(black_box(id)));
+    bencher
+        .with_inputs(|| Bench::new(&book))
+        .bench_local_refs(|bench| bench.doubt_of_drink(black_box(id)));
+}
+
+/// The same after its first line was changed to an amount that it never had, preps kept from before.
+#[divan::bench(args = DRINKS)]
+fn every_doubt_after_one_change_of(bencher: divan::Bencher<'_, '_>, name: &str) {
+    let book = demo::book();
+    let Some(id) = book.by_name(name) else {
+        return;
+    };
+    let memo = Arc::new(Memo::default());
+    let _ = Bench::with_memo(&book, &memo).doubt_of_drink(id);
+    let books: Vec<Book> = (0..500)
+        .map(|place| changed(name, 30.0 + f64::from(place) / 50.0))
+        .collect();
+    let mut next = books.iter().cycle();
+    bencher
+        .with_inputs(|| next.next().map(|book| Bench::with_memo(book, &memo)))
+        .bench_local_refs(|bench| {
+            let bench = bench.as_ref()?;
+            bench.doubt_of_drink(black_box(id)).ok()
+        });
 }
 
 /// A book of `N` drinks and a fifth as many preps, parsed before: compiled, every prep made, every drink

@@ -13,6 +13,7 @@ use crate::finding;
 use crate::house::House;
 use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
+use crate::memo::{Kept, Memo};
 use crate::numbers::{self, DrinkNumbers, Named};
 use crate::program::{Origin, Program};
 use crate::report::DrinkReport;
@@ -32,6 +33,9 @@ pub struct Bench<'a> {
     findings: Vec<Finding>,
     /// Preps as they stand, each made once: a prep in ten drinks is computed for all of them.
     made: Vec<OnceLock<Outcome<f64>>>,
+    /// The same with their slopes, which the memo keeps for other benches too.
+    pub(crate) sloped: Vec<OnceLock<Result<Arc<Kept>, RunError>>>,
+    pub(crate) memo: Arc<Memo>,
 }
 
 /// An amount that can be read in more than one way.
@@ -54,10 +58,16 @@ impl<'a> Bench<'a> {
     /// compiling them, is among the [`Bench::findings`].
     #[must_use]
     pub fn new(book: &'a Book) -> Self {
+        Self::with_memo(book, &Arc::default())
+    }
+
+    /// The same, where preps that another bench made from the same may be taken up.
+    #[must_use]
+    pub fn with_memo(book: &'a Book, memo: &Arc<Memo>) -> Self {
         let (graph, found) = pomace_book::resolve(book);
         let mut findings: Vec<Finding> = book.findings().to_vec();
         findings.extend(found);
-        Self::compile(book, Arc::new(graph), findings, &[])
+        Self::compile(book, Arc::new(graph), findings, &[], memo)
     }
 
     fn compile(
@@ -65,6 +75,7 @@ impl<'a> Bench<'a> {
         graph: Arc<Graph>,
         mut findings: Vec<Finding>,
         changes: &[Change],
+        memo: &Arc<Memo>,
     ) -> Self {
         let house = House::of(book);
         let houses = book
@@ -92,6 +103,7 @@ impl<'a> Bench<'a> {
             }
         }
         let made = programs.iter().map(|_| OnceLock::new()).collect();
+        let sloped = programs.iter().map(|_| OnceLock::new()).collect();
         let mut rank = vec![usize::MAX; programs.len()];
         for (place, id) in graph.order.iter().enumerate() {
             if let Some(rank) = rank.get_mut(id.0) {
@@ -107,6 +119,8 @@ impl<'a> Bench<'a> {
             rank,
             findings,
             made,
+            sloped,
+            memo: Arc::clone(memo),
         }
     }
 
@@ -318,6 +332,16 @@ impl<'a> Bench<'a> {
         id: DocumentId,
         run: impl FnOnce(&mut Runner<'_, S>) -> R,
     ) -> R {
+        if inputs.is_noting() {
+            for needed in self.needs(id) {
+                if needed != id
+                    && let Ok(kept) = self.sloped(needed)
+                {
+                    kept.result().note_sources(inputs);
+                }
+            }
+            return self.noting(inputs, id, run);
+        }
         self.run(inputs, None, |runner| {
             for needed in self.needs(id) {
                 if needed != id {
@@ -495,7 +519,13 @@ impl<'a> Bench<'a> {
     /// The same book with some amounts taken otherwise; its texts stay as they are.
     #[must_use]
     pub fn with(&self, changes: &[Change]) -> Self {
-        Self::compile(self.book, Arc::clone(&self.graph), Vec::new(), changes)
+        Self::compile(
+            self.book,
+            Arc::clone(&self.graph),
+            Vec::new(),
+            changes,
+            &self.memo,
+        )
     }
 
     /// The same book with one question answered by its reading of that index.

@@ -93,9 +93,20 @@ impl Inputs {
         Self::new(Mode::Moved(moves))
     }
 
+    /// Whether sources are noted.
+    pub(crate) const fn is_noting(&self) -> bool {
+        matches!(self.mode, Mode::Noting)
+    }
+
+    /// The direction of a source that another run has met.
+    pub(crate) fn direction(&self, source: &Source) -> usize {
+        let again = || source.clone();
+        self.sources.borrow_mut().direction(source.key, again)
+    }
+
     /// The sources that were read.
-    pub(crate) fn into_sources(self) -> Vec<Source> {
-        self.sources.into_inner().list
+    pub(crate) fn sources(&self) -> Vec<Source> {
+        self.sources.borrow().list.clone()
     }
 
     /// A number with its standard deviation, and what it is common to.

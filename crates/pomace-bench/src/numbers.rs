@@ -53,13 +53,15 @@ impl<S: Scalar> Numbers<S> {
             // What does not pour has no figures of a liquid, and needs no excuse for each.
             found.notes.clear();
         }
+        let liquid = stream.liquid.total().0;
         // Of what pours, and the ice beaten into it; a jar of pieces has no volume to speak of.
         let volume = found
             .get(Property::Density)
             .filter(|_| stream.pieces.is_empty() && stream.crystals.is_empty())
-            .map(|d| stream.liquid.total().0 / d * 1000.0 + stream.ice / ICE_GRAMS_PER_ML);
+            .map(|d| liquid / d * 1000.0 + stream.ice / ICE_GRAMS_PER_ML);
+        let others = stream.crystals.total().0 + stream.pieces.total().0 + stream.ice;
         Self {
-            mass: stream.total(),
+            mass: liquid + others,
             volume,
             celsius: stream.celsius,
             properties: found,

@@ -30,7 +30,7 @@ impl Origin {
 }
 
 /// Matter that comes in.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Intake {
     pub spot: Spot,
     pub origin: Origin,
@@ -40,7 +40,7 @@ pub(crate) struct Intake {
 }
 
 /// What a step does, with everything it needs to know.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Work {
     /// Bringing in, moving and waiting change no matter by themselves.
     Nothing,
@@ -106,7 +106,7 @@ pub(crate) enum Work {
 }
 
 /// One step, compiled.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Op {
     pub verb: Verb,
     pub work: Work,
@@ -128,7 +128,7 @@ impl Op {
 }
 
 /// A garnish, compiled.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Crown {
     pub intake: Intake,
     /// Share that is eaten.
@@ -138,7 +138,7 @@ pub(crate) struct Crown {
 }
 
 /// A prep or a drink, compiled.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Program {
     pub ops: Vec<Op>,
     /// Everything that comes in, in the order of the document.
@@ -148,4 +148,14 @@ pub(crate) struct Program {
     pub traces: Vec<Origin>,
     /// Whether it is a drink: poured together at its temperatures, with ice that is not drunk.
     pub is_drink: bool,
+}
+
+impl Program {
+    /// Where all that it takes comes from.
+    pub(crate) fn origins(&self) -> impl Iterator<Item = Origin> {
+        let intakes = self.intakes.iter();
+        let crowns = self.crowns.iter().map(|crown| &crown.intake);
+        let taken = intakes.chain(crowns).map(|intake| intake.origin);
+        taken.chain(self.traces.iter().copied())
+    }
 }

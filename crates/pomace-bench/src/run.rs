@@ -65,13 +65,13 @@ struct Running<'a, S: Scalar> {
 impl<'a, S: Scalar> Runner<'a, S> {
     /// Makes a prep, and first what it is made with.
     pub(crate) fn make(&mut self, id: DocumentId) -> Outcome<S> {
-        if let Some(kept) = self.kept {
-            return kept(id);
-        }
         if let Some((_, outcome)) = self.made.iter().find(|(made, _)| *made == id) {
             return outcome.clone();
         }
-        let outcome = self.prep(id).map(Arc::new);
+        let outcome = match self.kept {
+            Some(kept) => kept(id),
+            None => self.prep(id).map(Arc::new),
+        };
         self.made.push((id, outcome.clone()));
         outcome
     }
@@ -326,7 +326,11 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     name: name.to_string(),
                 },
             })?;
-        let total = stream.total();
+        // A gram of the shelf is a gram, whatever is in it.
+        let total = match intake.origin {
+            Origin::Shelf(_) => S::from(stream.weight()),
+            _ => stream.total(),
+        };
         if total.value() <= 0.0 {
             let name = name.to_string();
             return Err(if intake.origin.is_left() {

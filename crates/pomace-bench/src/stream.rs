@@ -126,17 +126,23 @@ impl<S: Scalar> Stream<S> {
         }
     }
 
+    /// The same stream in another number type.
+    #[must_use]
+    pub fn convert<T: Scalar>(&self, mut with: impl FnMut(S) -> T) -> Stream<T> {
+        Stream {
+            liquid: self.liquid.convert(&mut with),
+            crystals: self.crystals.convert(&mut with),
+            pieces: self.pieces.convert(&mut with),
+            ice: with(self.ice),
+            celsius: with(self.celsius),
+            carried: self.carried.clone(),
+        }
+    }
+
     /// The same stream in another number type, as a constant.
     #[must_use]
     pub fn lift<T: Scalar>(&self) -> Stream<T> {
-        Stream {
-            liquid: self.liquid.values().lift(),
-            crystals: self.crystals.values().lift(),
-            pieces: self.pieces.values().lift(),
-            ice: T::from(self.ice.value()),
-            celsius: T::from(self.celsius.value()),
-            carried: self.carried.clone(),
-        }
+        self.convert(|number| T::from(number.value()))
     }
 
     /// Pours so many times another stream in. The temperature is that of both together, the heat of
@@ -190,7 +196,8 @@ impl<S: Scalar> Stream<S> {
             }
             let step = ((heat.value() - f.value) / slope).clamp(-60.0, 60.0);
             t += step;
-            if step.abs() < 1e-9 {
+            // Newton squares its error: what is left after this step is below 1e-12 K.
+            if step.abs() < 1e-6 {
                 break;
             }
         }

@@ -15,6 +15,7 @@ mod doubtful;
 mod extraction;
 mod flow;
 mod laws;
+mod memo;
 mod parts;
 mod said;
 mod scale;

@@ -11,7 +11,7 @@ use crate::range::{ACTIVITY_TEMPERATURE, Outside};
 use crate::refraction;
 use crate::saturation::Crystal;
 use crate::scalar::Scalar;
-use crate::substance::{Set, Substance};
+use crate::substance::Substance;
 use crate::taste;
 use crate::units::{Celsius, ICE_POINT_KELVIN, VolumePercent};
 
@@ -299,12 +299,16 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
         values: [None; Property::COUNT],
         notes: Vec::new(),
     };
+    let makeup = density::Makeup::of(liquid);
     found.keep(
         P::Density,
-        density::density(liquid, temperature).map(|d| d.0),
+        density::density_of(&makeup, temperature).map(|d| d.0),
     );
     let standard = Celsius(S::from(density::STANDARD_TEMPERATURE.0));
-    if let Some(volume) = found.keep(P::Volume, density::volume(liquid, standard).map(|v| v.0)) {
+    if let Some(volume) = found.keep(
+        P::Volume,
+        density::volume_of(&makeup, standard).map(|v| v.0),
+    ) {
         let per_100 = |grams: S| grams / volume * 100.0;
         let strength = density::strength_in(liquid, crate::units::Millilitres(volume)).0;
         found.keep(P::Strength, Ok(strength));
@@ -321,16 +325,12 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
     } else {
         find_ph(&mut found, liquid, None);
     }
-    if liquid.sum(Set::SOLUBLE).value() > 0.0 {
-        let all = liquid.total().0;
-        let dissolved = liquid.sum(Set::SOLUBLE);
-        found.keep(
-            P::SolubleSolids,
-            Ok(density::solids_share(liquid) * dissolved / all * 100.0),
-        );
+    if makeup.soluble.value() > 0.0 {
+        let of_all = makeup.soluble / makeup.total;
+        found.keep(P::SolubleSolids, Ok(makeup.solids * of_all * 100.0));
     }
     let index = match found.get(P::Volume) {
-        Some(volume) => Ok(refraction::index_in(liquid, volume)),
+        Some(volume) => Ok(refraction::index_in(&makeup, volume)),
         None => refraction::index(liquid),
     };
     let brix = index.and_then(refraction::brix::from_index);
@@ -363,7 +363,7 @@ pub fn properties<S: Scalar>(liquid: &Mixture<S>, temperature: Celsius<S>) -> Pr
     let crystals = over_saturated(&plain, temperature.0.value());
     found.notes.extend(crystals);
     if found.get(P::Density).is_some() || found.get(P::RefractometerBrix).is_some() {
-        let beyond = density::beyond_data(&plain);
+        let beyond = density::beyond_data(&makeup);
         found
             .notes
             .extend(beyond.map(|substance| Note::BeyondData { substance }));

@@ -223,7 +223,7 @@ impl<S: Scalar> Mixture<S> {
 
     /// The same mixture in another number type.
     #[must_use]
-    pub fn convert<T: Scalar>(&self, with: impl Fn(S) -> T) -> Mixture<T> {
+    pub fn convert<T: Scalar>(&self, mut with: impl FnMut(S) -> T) -> Mixture<T> {
         let mut other = Mixture::<T>::default();
         for (substance, grams) in self.iter() {
             other.grams[substance as usize] = with(grams);

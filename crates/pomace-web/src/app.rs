@@ -3,6 +3,7 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
+use pomace_bench::Memo;
 use pomace_book::edit::{Draft, Path};
 use pomace_book::{ReadOnce, Source, demo, names};
 use pomace_store::{Change, Edge, Id, Index, Outcome, Revision, Stamp, Store, Token, When, Write};
@@ -14,6 +15,8 @@ use crate::kitchen::{Kitchen, Opening};
 pub(crate) struct App {
     pub store: Store,
     kitchen: RwLock<Kitchen>,
+    /// Preps as they were made, for the next change to what they go into.
+    pub memo: Arc<Memo>,
     /// Whether all drinks were placed since the book was opened.
     is_marked: AtomicBool,
     /// Whether what is changed is kept; a demo is not.
@@ -50,6 +53,7 @@ impl App {
         Ok(Self {
             store,
             kitchen: RwLock::new(kitchen),
+            memo: Arc::default(),
             is_marked: AtomicBool::new(false),
             is_demo,
         })

@@ -111,7 +111,7 @@ impl Doubt {
     pub(crate) fn of(study: &impl Study) -> Result<Self, RunError> {
         let inputs = Inputs::noting();
         let (mut figures, slopes) = tracing(|| traced(study, &inputs))?;
-        let sources = inputs.into_sources();
+        let sources = inputs.sources();
         if slopes.is_bent {
             let told: Vec<Option<f64>> = figures.iter().map(|f| f.value).collect();
             let drawn = draw::deviations(study, &sources, &told);

@@ -27,7 +27,7 @@ pub fn similar_told() -> String {
 }
 
 /// An ingredient, ready to be measured out.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Item {
     /// What it is called.
     pub name: String,

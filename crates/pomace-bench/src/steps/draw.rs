@@ -108,40 +108,43 @@ fn ceiling<S: Scalar>(
     if most <= 0.0 {
         return S::zero();
     }
+    let sloped = |m: &Mixture<S>| m.values().lift::<Sloped<1>>();
+    let (plain_sap, plain_crystals, plain_liquid) =
+        (sloped(&sap), sloped(crystals), sloped(liquid));
     let gap = |w: f64| {
         difference(
-            &sap.values(),
-            &crystals.values(),
-            &liquid.values(),
-            w,
-            celsius.value(),
-            free_share.value(),
+            &plain_sap,
+            &plain_crystals,
+            &plain_liquid,
+            Sloped::<1>::variable(w, 0),
+            Sloped::from(celsius.value()),
+            Sloped::from(free_share.value()),
         )
     };
     // The syrup is drier than the sap until enough water has come over.
     let (mut low, mut high) = (0.0, most * (1.0 - 1e-9));
-    if gap(high) < 0.0 {
+    if gap(high).value < 0.0 {
         return free;
     }
+    let mut root = 0.5 * (low + high);
+    let mut slope = 0.0;
     for _ in 0..80 {
-        let middle = 0.5 * (low + high);
-        if gap(middle) < 0.0 {
-            low = middle;
+        let g = gap(root);
+        slope = g.slopes[0];
+        if g.value < 0.0 {
+            low = root;
         } else {
-            high = middle;
+            high = root;
+        }
+        let next = root - g.value / slope;
+        // Where saturation takes over the gap bends: there halves serve until it does not.
+        let is_within = next > low && next < high;
+        let step = if is_within { next } else { 0.5 * (low + high) } - root;
+        root += step;
+        if step.abs() < 1e-12 * most {
+            break;
         }
     }
-    let root = 0.5 * (low + high);
-    let sloped = |m: &Mixture<S>| m.values().lift::<Sloped<1>>();
-    let slope = difference(
-        &sloped(&sap),
-        &sloped(crystals),
-        &sloped(liquid),
-        Sloped::variable(root, 0),
-        Sloped::from(celsius.value()),
-        Sloped::from(free_share.value()),
-    )
-    .slopes[0];
     let residual = difference(&sap, crystals, liquid, S::from(root), celsius, free_share);
     if slope.abs() > 0.0 && residual.value().is_finite() {
         S::implicit(root, residual, slope)

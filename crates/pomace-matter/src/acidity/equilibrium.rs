@@ -45,6 +45,8 @@ pub(super) struct Balance {
 /// Averages over the species of one acid.
 #[derive(Clone, Copy)]
 struct Species {
+    /// The share of each species, by the protons it has lost.
+    weight: [f64; MOST_STEPS + 1],
     /// ⟨j⟩, ⟨j²⟩.
     lost: f64,
     lost_squared: f64,
@@ -53,8 +55,6 @@ struct Species {
     cov_square: f64,
     cov_e: f64,
     cov_square_e: f64,
-    /// Slopes of ⟨j⟩ and ⟨j²⟩ in a shift of every pK.
-    by_shift: (f64, f64),
 }
 
 /// L and its slope.
@@ -102,56 +102,53 @@ impl Powers {
 }
 
 fn species(acid: &Acid<f64>, at: &Powers) -> Species {
-    let steps = acid.steps;
     let mut weight = [1.0, 0.0, 0.0, 0.0];
     let mut total = 1.0;
     let mut power = at.neutral;
-    let each = weight
-        .iter_mut()
-        .zip(at.ion)
-        .skip(1)
-        .zip(acid.constants)
-        .take(steps);
-    for ((weight, ion), constant) in each {
+    for step in 0..MOST_STEPS.min(acid.steps) {
         power *= at.alkaline;
-        *weight = constant * power * ion;
-        total += *weight;
+        weight[step + 1] = acid.constants[step] * power * at.ion[step + 1];
+        total += weight[step + 1];
     }
-    let (mut j1, mut j2, mut j3, mut e1, mut je, mut j2e) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
-    for (j, w) in weight.iter_mut().enumerate().take(steps + 1) {
+    // ⟨j⟩, ⟨j²⟩, ⟨j³⟩, ⟨j⁴⟩, and the share that has lost any.
+    let (mut j1, mut j2, mut j3, mut j4, mut any) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (w, n) in weight.iter_mut().zip([0.0, 1.0, 2.0, 3.0]) {
         *w /= total;
-        let n = j as f64;
-        let e = if j == 0 {
-            0.0
-        } else {
-            LN_10 * (NEUTRAL + n * n * at.l_slope)
-        };
-        j1 += *w * n;
-        j2 += *w * n * n;
-        j3 += *w * n * n * n;
-        e1 += *w * e;
-        je += *w * n * e;
-        j2e += *w * n * n * e;
+        let (n1, n2) = (*w * n, *w * n * n);
+        any += if n > 0.0 { *w } else { 0.0 };
+        j1 += n1;
+        j2 += n2;
+        j3 += n2 * n;
+        j4 += n2 * n * n;
     }
-    // A higher pK of step k makes every species past it rarer.
-    let mut by_shift = (0.0, 0.0);
-    let (mut tail, mut tail_j, mut tail_j2) = (0.0, 0.0, 0.0);
-    for k in (1..=steps).rev() {
-        let n = k as f64;
-        tail += weight[k];
-        tail_j += weight[k] * n;
-        tail_j2 += weight[k] * n * n;
-        by_shift.0 -= LN_10 * (tail_j - tail * j1);
-        by_shift.1 -= LN_10 * (tail_j2 - tail * j2);
-    }
+    // e = ln 10 (0.1 + j² L′) of a species that has lost any.
+    let (neutral, ion) = (LN_10 * NEUTRAL, LN_10 * at.l_slope);
+    let e1 = neutral * any + ion * j2;
+    let (je, j2e) = (neutral * j1 + ion * j3, neutral * j2 + ion * j4);
     Species {
+        weight,
         lost: j1,
         lost_squared: j2,
         var: j2 - j1 * j1,
         cov_square: j3 - j2 * j1,
         cov_e: je - j1 * e1,
         cov_square_e: j2e - j2 * e1,
-        by_shift,
+    }
+}
+
+impl Species {
+    /// Slopes of ⟨j⟩ and ⟨j²⟩ in a shift of every pK: a higher one of step k makes every species past it rarer.
+    fn by_shift(&self) -> (f64, f64) {
+        let mut by_shift = (0.0, 0.0);
+        let (mut tail, mut tail_j, mut tail_j2) = (0.0, 0.0, 0.0);
+        for (w, n) in self.weight.iter().zip([0.0, 1.0, 2.0, 3.0]).skip(1).rev() {
+            tail += w;
+            tail_j += w * n;
+            tail_j2 += w * n * n;
+            by_shift.0 -= LN_10 * (tail_j - tail * self.lost);
+            by_shift.1 -= LN_10 * (tail_j2 - tail * self.lost_squared);
+        }
+        by_shift
     }
 }
 
@@ -291,11 +288,11 @@ pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: 
         std::array::from_fn(|acid| plain.acids().get(acid).map(|acid| species(acid, &at)));
     let acids = || ionic.acids().iter().zip(species.iter().flatten());
     let charge = acids().flat_map(|(acid, s)| {
-        let by_shift = acid.molality.value() * s.by_shift.0;
+        let by_shift = acid.molality.value() * s.by_shift().0;
         [(acid.molality, -s.lost), (acid.shift, -by_shift)]
     });
     let strength = acids().flat_map(|(acid, s)| {
-        let by_shift = acid.molality.value() * s.by_shift.1;
+        let by_shift = acid.molality.value() * s.by_shift().1;
         [
             (acid.molality, -0.5 * s.lost_squared),
             (acid.shift, -0.5 * by_shift),

@@ -76,7 +76,9 @@ pub fn of_activity<S: Scalar>(activity: &Activity<S>) -> Freezing<S> {
         let step = -g.value / slope;
         // Tested before the bracket: in the other order a converged point on the edge of the
         // bracket is bisected away.
-        if step.abs() < 1e-11 {
+        // Newton squares its error: what is left after this step is below 1e-12 K.
+        if step.abs() < 1e-6 {
+            kelvin += step;
             break;
         }
         if g.value > 0.0 {

@@ -7,7 +7,7 @@
 //! constants were got: `fits/apparent_volumes.py`, `fits/ions.py`, `fits/extensions_volumes.py`,
 //! `fits/extensions_syrups.py`, `fits/RESULTS.md` sections 2 and 10.
 
-use super::sucrose_water;
+use super::{Makeup, sucrose_water};
 use crate::mixture::Mixture;
 use crate::scalar::{Scalar, Sloped, polynomial};
 use crate::substance::{Kind, Set, Substance};
@@ -184,13 +184,16 @@ pub(crate) fn of_particles<S: Scalar>(liquid: &Mixture<S>) -> S {
     S::linear(particles.map(|(x, grams)| (grams, ROOMS[x as usize].at_20c[0])))
 }
 
-/// Volume of all that is dissolved or suspended, mL, at shares of solids and of ions and a temperature.
-pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S, t: S) -> S {
-    let parts = liquid.part(Set::ALL.without(Set::SOLVENTS));
+/// Volume of all that is dissolved or suspended, with more volumes, mL.
+pub(super) fn of_all<S: Scalar>(makeup: &Makeup<'_, S>, t: S, more: [S; 2]) -> S {
+    let (solids, ions) = (makeup.solids, makeup.ions);
+    let parts = makeup.liquid.part(Set::ALL.without(Set::SOLVENTS));
     let (s, i, celsius) = (solids.value(), ions.value(), t.value());
+    let more = more.map(|volume| (volume, 1.0));
     if !S::HAS_SLOPES {
         let crowd = Crowd::of(s, i, celsius);
-        return S::linear(parts.map(|(x, grams)| (grams, crowd.volume_of(x))));
+        let parts = parts.map(|(x, grams)| (grams, crowd.volume_of(x)));
+        return S::linear(parts.chain(more));
     }
     // The rooms depend on three numbers only, so their slopes are found along these three.
     let crowd = Crowd::of(
@@ -208,7 +211,10 @@ pub(super) fn of_all<S: Scalar>(liquid: &Mixture<S>, solids: S, ions: S, t: S) -
     let [by_solids, by_ions, by_t] = sum.slopes;
     let crowding = [(solids, by_solids), (ions, by_ions), (t, by_t)];
     let parts = parts.map(|(x, grams)| (grams, rooms[x as usize]));
-    S::chain_all(sum.value, parts.chain(crowding))
+    let whole = more
+        .iter()
+        .fold(sum.value, |sum, (volume, _)| sum + volume.value());
+    S::chain_all(whole, parts.chain(crowding).chain(more))
 }
 
 impl<S: Scalar> Crowd<S> {

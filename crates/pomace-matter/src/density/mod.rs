@@ -7,6 +7,7 @@
 
 mod apparent_volume;
 pub mod ethanol_water;
+mod makeup;
 pub mod sucrose_water;
 
 pub(crate) use apparent_volume::{carried_to, of_particles as room_of_particles, top_of_data};
@@ -21,6 +22,7 @@ use crate::substance::{Kind, Set, Substance};
 use crate::units::{Celsius, KilogramsPerCubicMetre, Millilitres, VolumePercent};
 
 pub use ethanol_water::PURE_ETHANOL_20C;
+pub(crate) use makeup::Makeup;
 
 /// The temperature at which volumes and strengths are stated.
 pub const STANDARD_TEMPERATURE: Celsius = Celsius(20.0);
@@ -32,17 +34,6 @@ pub const WATER_20C: f64 = 998.20;
 #[must_use]
 pub fn solids_share<S: Scalar>(liquid: &Mixture<S>) -> S {
     liquid.sum(Set::DISSOLVED) / liquid.sum(Set::SOLUBLE)
-}
-
-/// Mass share of strong ions among water and ions.
-#[must_use]
-pub fn ions_share<S: Scalar>(liquid: &Mixture<S>) -> S {
-    let ions = liquid.sum(Set::IONS);
-    if ions.value() > 0.0 {
-        ions / (ions + liquid.grams(Substance::Water))
-    } else {
-        S::zero()
-    }
 }
 
 /// Volume of a liquid with all that is dissolved or suspended in it, in millilitres.
@@ -62,7 +53,16 @@ pub fn volume<S: Scalar>(
     liquid: &Mixture<S>,
     temperature: Celsius<S>,
 ) -> Result<Millilitres<S>, Outside> {
-    let total = MASS.check(liquid.weight().0)?;
+    volume_of(&Makeup::of(liquid), temperature)
+}
+
+/// [`volume`] of a liquid whose makeup is counted.
+pub(crate) fn volume_of<S: Scalar>(
+    makeup: &Makeup<'_, S>,
+    temperature: Celsius<S>,
+) -> Result<Millilitres<S>, Outside> {
+    let liquid = makeup.liquid;
+    let total = MASS.check(makeup.total.value())?;
     let water = liquid.grams(Substance::Water);
     let ethanol = liquid.grams(Substance::Ethanol);
     let t = if ethanol.value() > 0.0 {
@@ -71,33 +71,26 @@ pub fn volume<S: Scalar>(
         &DENSITY_TEMPERATURE_DRY
     }
     .check(temperature.0)?;
-    let solvent = water + ethanol;
     let mut millilitres = S::zero();
-    if solvent.value() > 0.0 {
+    if makeup.solvent.value() > 0.0 {
         let sucrose = liquid.grams(Substance::Sucrose);
         millilitres = joined(&SolventVolume, [water, ethanol, sucrose, t]);
     }
-    let soluble = liquid.sum(Set::SOLUBLE);
-    let s = if soluble.value() > 0.0 {
-        liquid.sum(Set::DISSOLVED) / soluble
-    } else {
-        S::zero()
-    };
     // What would be a solid without water, only where it can matter.
-    if s.value() * 100.0 > SOLIDS_SHARE.high {
+    if makeup.solids.value() * 100.0 > SOLIDS_SHARE.high {
         let crystalline = liquid.sum(Set::DISSOLVED)
             - liquid.grams(Substance::Glycerol)
             - liquid.grams(Substance::Lactic)
             - liquid.grams(Substance::Acetic);
         if crystalline.value() > 0.0 {
-            SOLIDS_SHARE.check(crystalline / (crystalline + solvent) * 100.0)?;
+            SOLIDS_SHARE.check(crystalline / (crystalline + makeup.solvent) * 100.0)?;
         }
     }
     // Also where they are none now: their slopes count.
-    if liquid.iter().any(|(s, _)| s.kind() != Kind::Solvent) {
-        let ions = IONS_SHARE.check(ions_share(liquid) * 100.0)? / 100.0;
-        millilitres += apparent_volume::of_all(liquid, s, ions, t);
-        millilitres += apparent_volume::electrostriction(liquid, ions);
+    if liquid.has(Set::ALL.without(Set::SOLVENTS)) {
+        IONS_SHARE.check(makeup.ions.value() * 100.0)?;
+        let more = [millilitres, makeup.electrostriction];
+        millilitres = apparent_volume::of_all(makeup, t, more);
     }
     // NaN is no volume either.
     let density = total / millilitres.value() * 1000.0;
@@ -113,10 +106,11 @@ pub fn volume<S: Scalar>(
 
 /// Substances of which there is enough to matter, more crowded than the data of their room and
 /// refraction reached: 5 % of the mass, and 2 % of it past the end.
-pub(crate) fn beyond_data(liquid: &Mixture) -> impl Iterator<Item = Substance> + '_ {
-    let all = liquid.total().0;
-    let (solids, ions) = (solids_share(liquid), ions_share(liquid));
-    liquid
+pub(crate) fn beyond_data<S: Scalar>(makeup: &Makeup<'_, S>) -> impl Iterator<Item = Substance> {
+    let all = makeup.total.value();
+    let (solids, ions) = (makeup.solids.value(), makeup.ions.value());
+    makeup
+        .liquid
         .iter()
         .filter(move |(substance, grams)| {
             let crowd = if substance.kind() == Kind::Ion {
@@ -125,7 +119,7 @@ pub(crate) fn beyond_data(liquid: &Mixture) -> impl Iterator<Item = Substance> +
                 solids
             };
             let top = top_of_data(*substance);
-            top > 0.0 && *grams > 0.05 * all && crowd > top + 0.02
+            top > 0.0 && grams.value() > 0.05 * all && crowd > top + 0.02
         })
         .map(|(substance, _)| substance)
 }
@@ -172,8 +166,16 @@ pub fn density<S: Scalar>(
     liquid: &Mixture<S>,
     temperature: Celsius<S>,
 ) -> Result<KilogramsPerCubicMetre<S>, Outside> {
-    let volume = volume(liquid, temperature)?;
-    Ok(KilogramsPerCubicMetre(liquid.total().0 / volume.0 * 1000.0))
+    density_of(&Makeup::of(liquid), temperature)
+}
+
+/// [`density`] of a liquid whose makeup is counted.
+pub(crate) fn density_of<S: Scalar>(
+    makeup: &Makeup<'_, S>,
+    temperature: Celsius<S>,
+) -> Result<KilogramsPerCubicMetre<S>, Outside> {
+    let volume = volume_of(makeup, temperature)?;
+    Ok(KilogramsPerCubicMetre(makeup.total / volume.0 * 1000.0))
 }
 
 /// Alcoholic strength: volume of the ethanol as pure ethanol, over the volume of the liquid, both

@@ -89,7 +89,8 @@ fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
         );
         melt += dy;
         t += dt.clamp(-10.0, 10.0);
-        if dy.abs() < 1e-10 * (1.0 + melt.abs()) && dt.abs() < 1e-10 {
+        // Newton squares its error: after this step none is left.
+        if dy.abs() < 1e-7 * (1.0 + melt.abs()) && dt.abs() < 1e-7 {
             settled = true;
             break;
         }

@@ -24,21 +24,20 @@ use crate::units::Celsius;
 /// # Errors
 /// As [`density::volume`].
 pub fn index<S: Scalar>(liquid: &Mixture<S>) -> Result<S, Outside> {
-    let volume = density::volume(liquid, Celsius(S::from(20.0)))?.0;
-    Ok(index_in(liquid, volume))
+    let makeup = density::Makeup::of(liquid);
+    let volume = density::volume_of(&makeup, Celsius(S::from(20.0)))?.0;
+    Ok(index_in(&makeup, volume))
 }
 
 /// [`index`] of a liquid whose volume at 20 °C is known, mL.
-pub(crate) fn index_in<S: Scalar>(liquid: &Mixture<S>, volume: S) -> S {
-    let water = liquid.grams(Substance::Water);
+pub(crate) fn index_in<S: Scalar>(makeup: &density::Makeup<'_, S>, volume: S) -> S {
+    let (liquid, solvent) = (makeup.liquid, makeup.solvent);
     let ethanol = liquid.grams(Substance::Ethanol);
-    let solvent = water + ethanol;
     let mut refraction = S::zero();
     if solvent.value() > 0.0 {
         refraction += solvent * specific::ethanol_water(ethanol / solvent);
     }
-    let (solids, ions) = (density::solids_share(liquid), density::ions_share(liquid));
-    refraction += specific::of_all(liquid, solids, ions);
+    refraction += specific::of_all(liquid, makeup.solids, makeup.ions);
     // Particles take room, and do not refract.
     index_from(refraction / (volume - density::room_of_particles(liquid)))
 }

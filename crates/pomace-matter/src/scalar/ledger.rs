@@ -1,75 +1,49 @@
-//! What traced numbers are made of, and how their slopes are found from it.
-//!
-//! An entry is a sum of parts: so much of an earlier entry. Slopes are found when all is written and the wanted
-//! numbers are known, in two passes: backwards to count on how many ways each entry leads to them, forwards to
-//! work out, along all directions at once, those that are used more than once.
+//! Where the slopes of traced numbers lie: a row for each number that joins others, worked out as it is met.
 
 /// Directions in a block.
 const BLOCK: usize = 16;
 
-/// Slopes that are worked out together; no more digits are needed to tell doubt.
-type Block = [f32; BLOCK];
+/// Slopes that are worked out together; no more digits are needed to tell doubt. Aligned for the processor.
+#[derive(Clone, Copy, Debug)]
+#[repr(align(16))]
+struct Block([f32; BLOCK]);
+
+const NOTHING: Block = Block([0.0; BLOCK]);
 
 /// How many standard deviations from a kink count as near it, where each direction is one of them.
 const NEAR: f64 = 2.5;
 
-/// The entry of a constant.
+/// The row of a constant.
 pub(super) const CONSTANT: u32 = 0;
 
-/// So much of an entry.
+/// So much of a row.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Part {
-    pub entry: u32,
+    pub row: u32,
     pub by: f32,
 }
 
-/// The entries of a run.
+/// The rows of a run, behind those of the runs that it lies within.
+#[derive(Debug)]
 pub(super) struct Ledger {
-    /// The parts of all entries, one after the other.
-    parts: Vec<Part>,
-    /// Where the parts of each entry end; entry 0 is a constant and has none.
-    ends: Vec<u32>,
-    /// Entries that are a direction themselves, in order, each with its direction.
-    directions: Vec<(u32, usize)>,
-    /// Where a formula takes another course as its value passes zero.
-    kinks: Vec<(f64, Part)>,
-    /// For each entry how often it is used, and where its slopes lie.
-    rows: Vec<Row>,
-    /// The slopes of all entries that need their own, one after the other.
     slopes: Vec<Block>,
-    room: Room,
+    /// How much of it is in use; what lies behind was, and is to be written before it is read.
+    used: usize,
+    run: Run,
+    /// Where the parts of one sum are gathered.
+    parts: Vec<Part>,
 }
 
-/// Where the slopes of an entry lie: those along the first directions, the others being zero.
-#[derive(Clone, Copy, Default)]
-struct Row {
-    first: u32,
-    blocks: u32,
-    uses: u32,
-}
-
-/// Where one sum is gathered.
-#[derive(Default)]
-struct Room {
-    terms: Vec<Term>,
-    /// Parts that are used once, and so are sums within this one.
-    open: Vec<Part>,
-}
-
-/// So much of the row that begins there.
-struct Term {
-    first: u32,
-    blocks: u32,
-    by: f32,
-}
-
-/// How far a ledger was written.
-#[derive(Clone, Copy)]
-pub(super) struct Mark {
-    parts: usize,
-    ends: usize,
+/// A run under way.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Run {
+    /// Where its rows begin: one after the other, the first being that of a constant.
+    begin: usize,
+    rows: u32,
+    /// Blocks of each row.
+    blocks: usize,
     directions: usize,
-    kinks: usize,
+    is_bent: bool,
 }
 
 /// The slopes of some numbers along all directions.
@@ -95,226 +69,244 @@ impl Slopes {
     /// one.
     #[must_use]
     pub fn deviation(&self, number: usize) -> f64 {
-        length(self.of(number))
+        length(self.of(number).iter())
     }
 }
 
-fn length(slopes: &[f32]) -> f64 {
-    let squares = slopes.iter().map(|slope| f64::from(*slope).powi(2));
+fn length<'a>(slopes: impl Iterator<Item = &'a f32>) -> f64 {
+    let squares = slopes.map(|slope| f64::from(*slope).powi(2));
     squares.sum::<f64>().sqrt()
-}
-
-/// Adds one block of the slopes of a sum of terms. Apart, so that the sum stays in registers.
-#[inline(never)]
-fn sum_up(slopes: &mut Vec<Block>, terms: &[Term], block: u32) {
-    let mut sum = [0.0; BLOCK];
-    for term in terms {
-        if block < term.blocks {
-            let own = &slopes[(term.first + block) as usize];
-            for lane in 0..BLOCK {
-                sum[lane] += own[lane] * term.by;
-            }
-        }
-    }
-    slopes.push(sum);
 }
 
 impl Ledger {
     pub(super) const fn new() -> Self {
         Self {
-            parts: Vec::new(),
-            ends: Vec::new(),
-            directions: Vec::new(),
-            kinks: Vec::new(),
-            rows: Vec::new(),
             slopes: Vec::new(),
-            room: Room {
-                terms: Vec::new(),
-                open: Vec::new(),
+            used: 0,
+            run: Run {
+                begin: 0,
+                rows: 0,
+                blocks: 1,
+                directions: 0,
+                is_bent: false,
             },
+            parts: Vec::new(),
         }
     }
 
-    pub(super) const fn mark(&self) -> Mark {
-        Mark {
-            parts: self.parts.len(),
-            ends: self.ends.len(),
-            directions: self.directions.len(),
-            kinks: self.kinks.len(),
+    /// Begins a run within the present one, which is given back to be gone on with.
+    pub(super) fn open(&mut self) -> Run {
+        let run = Run {
+            begin: self.used,
+            rows: 0,
+            blocks: 1,
+            directions: 0,
+            is_bent: false,
+        };
+        let outer = std::mem::replace(&mut self.run, run);
+        let (_, constant) = self.new_row();
+        constant.fill(NOTHING);
+        outer
+    }
+
+    /// Ends a run and goes on with the one around it.
+    pub(super) fn close(&mut self, outer: Run) {
+        self.used = self.run.begin;
+        self.run = outer;
+    }
+
+    /// Adds a row, yet to be written; gives all rows before it, and the new one.
+    #[inline]
+    fn new_row(&mut self) -> (&[Block], &mut [Block]) {
+        let Run { begin, blocks, .. } = self.run;
+        let before = self.used;
+        self.used += blocks;
+        self.run.rows += 1;
+        if self.used > self.slopes.len() {
+            self.make_room();
         }
+        let (rows, new) = self.slopes.split_at_mut(before);
+        let new = new.get_mut(..blocks).unwrap_or_default();
+        (rows.get(begin..).unwrap_or_default(), new)
     }
 
-    pub(super) fn back_to(&mut self, mark: Mark) {
-        self.parts.truncate(mark.parts);
-        self.ends.truncate(mark.ends);
-        self.directions.truncate(mark.directions);
-        self.kinks.truncate(mark.kinks);
+    /// Makes room for all that is used, and as much again.
+    #[cold]
+    fn make_room(&mut self) {
+        self.slopes.resize(2 * self.used, NOTHING);
     }
 
-    /// The sum of two parts.
+    /// The whole of the last row.
+    const fn last(&self) -> Part {
+        let row = self.run.rows - 1;
+        Part { row, by: 1.0 }
+    }
+
+    /// The sum of two parts, neither of a constant.
     #[inline]
     pub(super) fn pair(&mut self, one: Part, two: Part) -> Part {
-        self.parts.extend([one, two]);
-        self.end()
+        let blocks = self.run.blocks;
+        let (rows, new) = self.new_row();
+        let (own, other) = (one.in_rows(rows, blocks), two.in_rows(rows, blocks));
+        for ((new, own), other) in new.iter_mut().zip(own).zip(other) {
+            *new = both(own, one.by, other, two.by);
+        }
+        self.last()
     }
 
     /// The sum of parts.
     #[inline]
     pub(super) fn sum(&mut self, parts: impl Iterator<Item = Part>) -> Part {
-        let first = self.parts.len();
+        let mut gathered = std::mem::take(&mut self.parts);
+        gathered.clear();
         parts.for_each(|part| {
-            if part.entry != CONSTANT && part.by != 0.0 {
-                self.parts.push(part);
+            if part.row != CONSTANT && part.by != 0.0 {
+                gathered.push(part);
             }
         });
-        match self.parts.len() - first {
-            0 => Part::default(),
-            1 => self.parts.pop().unwrap_or_default(),
-            _ => self.end(),
+        let sum = match gathered.as_slice() {
+            [] => Part::default(),
+            [one] => *one,
+            [one, two] => self.pair(*one, *two),
+            parts => self.long(parts),
+        };
+        self.parts = gathered;
+        sum
+    }
+
+    /// A sum of many parts.
+    #[inline(never)]
+    fn long(&mut self, parts: &[Part]) -> Part {
+        let blocks = self.run.blocks;
+        let (rows, new) = self.new_row();
+        let mut from = 0;
+        while from + 2 <= blocks {
+            sum_up::<2>(rows, parts, blocks, from, new);
+            from += 2;
         }
+        if from < blocks {
+            sum_up::<1>(rows, parts, blocks, from, new);
+        }
+        self.last()
     }
 
     /// A direction itself.
     pub(super) fn direction(&mut self, direction: usize) -> Part {
-        let part = self.end();
-        self.directions.push((part.entry, direction));
-        part
+        self.along(&[1.0], &[direction])
     }
 
-    /// Ends an entry whose parts are written, and gives the whole of it.
-    #[inline]
-    fn end(&mut self) -> Part {
-        if self.ends.is_empty() {
-            self.ends.push(CONSTANT);
+    /// So much of each of some directions.
+    pub(super) fn along(&mut self, slopes: &[f32], directions: &[usize]) -> Part {
+        if slopes.iter().all(|slope| *slope == 0.0) {
+            return Part::default();
         }
-        let entry = self.ends.len() as u32;
-        self.ends.push(self.parts.len() as u32);
-        Part { entry, by: 1.0 }
+        let count = directions.iter().map(|direction| direction + 1).max();
+        self.run.directions = self.run.directions.max(count.unwrap_or(0));
+        let blocks = self.run.directions.div_ceil(BLOCK);
+        if blocks > self.run.blocks {
+            self.widen(blocks);
+        }
+        let (_, row) = self.new_row();
+        row.fill(NOTHING);
+        for (slope, direction) in slopes.iter().zip(directions) {
+            if let Some(block) = row.get_mut(direction / BLOCK) {
+                block.0[direction % BLOCK] = *slope;
+            }
+        }
+        self.last()
     }
 
+    /// Makes room for more directions in every row.
+    fn widen(&mut self, blocks: usize) {
+        let (old, rows) = (self.run.blocks, self.run.rows as usize);
+        self.used = self.run.begin + rows * blocks;
+        if self.used > self.slopes.len() {
+            self.make_room();
+        }
+        let slopes = self.slopes.get_mut(self.run.begin..).unwrap_or_default();
+        for row in (0..rows).rev() {
+            let (from, to) = (row * old, row * blocks);
+            slopes.copy_within(from..from + old, to);
+            slopes[to + old..to + blocks].fill(NOTHING);
+        }
+        self.run.blocks = blocks;
+    }
+
+    /// Notes that another run, of which numbers are taken up, came near a kink.
+    pub(super) fn bend(&mut self) {
+        self.run.is_bent = true;
+    }
+
+    /// Notes that a formula takes another course where a number passes zero.
     pub(super) fn kink(&mut self, value: f64, at: Part) {
-        self.kinks.push((value, at));
+        let deviation = length(self.row(at)) * f64::from(at.by.abs());
+        self.run.is_bent |= value.abs() < NEAR * deviation;
     }
 
-    fn parts_of(&self, entry: usize) -> &[Part] {
-        let (from, to) = (self.ends[entry - 1], self.ends[entry]);
-        &self.parts[from as usize..to as usize]
-    }
-
-    /// The slopes of numbers, each so much of an entry.
-    pub(super) fn slopes(&mut self, numbers: &[Part]) -> Slopes {
-        self.count_uses(numbers);
-        self.work_out();
-        let directions = self.directions.iter().map(|(_, d)| d + 1).max();
-        let directions = directions.unwrap_or(0);
+    /// The slopes of numbers, each so much of a row.
+    pub(super) fn slopes(&self, numbers: impl ExactSizeIterator<Item = Part>) -> Slopes {
+        let directions = self.run.directions;
         let mut rows = Vec::with_capacity(numbers.len() * directions);
-        for (place, number) in numbers.iter().enumerate() {
-            let own = self.row(number.entry).iter().take(directions);
-            rows.extend(own.map(|slope| slope * number.by));
-            rows.resize((place + 1) * directions, 0.0);
+        for part in numbers {
+            let own = self.row(part).take(directions);
+            rows.extend(own.map(|slope| slope * part.by));
         }
-        let is_near = |(value, at): &(f64, Part)| {
-            let deviation = length(self.row(at.entry)) * f64::from(at.by.abs());
-            value.abs() < NEAR * deviation
-        };
         Slopes {
             rows,
             directions,
-            is_bent: self.kinks.iter().any(is_near),
+            is_bent: self.run.is_bent,
         }
     }
 
-    /// Counts how often every entry is used on the way to the numbers or to a kink. What is wanted itself
-    /// counts twice, and so does a direction.
-    #[inline(never)]
-    fn count_uses(&mut self, numbers: &[Part]) {
-        let mut rows = std::mem::take(&mut self.rows);
-        rows.clear();
-        rows.resize(self.ends.len().max(1), Row::default());
-        for part in numbers.iter().chain(self.kinks.iter().map(|(_, at)| at)) {
-            rows[part.entry as usize].uses += 2;
-        }
-        let mut end = self.parts.len();
-        for entry in (1..rows.len()).rev() {
-            let first = self.ends[entry - 1] as usize;
-            if rows[entry].uses > 0 {
-                for part in &self.parts[first..end] {
-                    rows[part.entry as usize].uses += 1;
-                }
-            }
-            end = first;
-        }
-        for (entry, _) in &self.directions {
-            rows[*entry as usize].uses *= 2;
-        }
-        self.rows = rows;
+    fn row(&self, of: Part) -> impl Iterator<Item = &f32> {
+        let rows = self.slopes.get(self.run.begin..).unwrap_or_default();
+        let row = of.in_rows(rows, self.run.blocks);
+        row.iter().flat_map(|block| &block.0)
     }
+}
 
-    /// Works out the slopes of what is used more than once; what is used once is part of its only user.
-    fn work_out(&mut self) {
-        self.slopes.clear();
-        for (entry, direction) in &self.directions {
-            let row = &mut self.rows[*entry as usize];
-            row.first = self.slopes.len() as u32;
-            row.blocks = (direction / BLOCK + 1) as u32;
-            self.slopes
-                .resize(self.slopes.len() + direction / BLOCK, [0.0; BLOCK]);
-            let mut own = [0.0; BLOCK];
-            own[direction % BLOCK] = 1.0;
-            self.slopes.push(own);
-        }
-        let mut room = std::mem::take(&mut self.room);
-        for entry in 1..self.rows.len() {
-            if self.rows[entry].uses < 2 || self.rows[entry].blocks > 0 {
-                continue;
-            }
-            let first = self.slopes.len() as u32;
-            let blocks = self.gather(entry, &mut room);
-            for block in 0..blocks {
-                sum_up(&mut self.slopes, &room.terms, block);
-            }
-            let row = &mut self.rows[entry];
-            (row.first, row.blocks) = (first, blocks);
-        }
-        self.room = room;
+impl Part {
+    /// The row that it is a part of, among rows of so many blocks.
+    fn in_rows(self, rows: &[Block], blocks: usize) -> &[Block] {
+        let first = self.row as usize * blocks;
+        rows.get(first..first + blocks).unwrap_or_default()
     }
+}
 
-    /// Gathers the terms of an entry that have slopes of their own, and tells how many blocks they reach.
-    #[inline(never)]
-    fn gather(&self, entry: usize, room: &mut Room) -> u32 {
-        room.terms.clear();
-        room.open.clear();
-        let mut blocks = 0;
-        let mut next = Part {
-            entry: entry as u32,
-            by: 1.0,
+/// One block of the sum of two parts.
+#[inline(always)]
+fn both(own: &Block, own_by: f32, other: &Block, other_by: f32) -> Block {
+    let (own, other) = (&own.0, &other.0);
+    let mut sum = [0.0; BLOCK];
+    for lane in 0..BLOCK {
+        sum[lane] = own[lane] * own_by + other[lane] * other_by;
+    }
+    Block(sum)
+}
+
+/// `WIDE` blocks of a sum, those that lie `from` blocks into the rows. Apart, and so few that the sum stays in
+/// registers.
+#[inline(never)]
+fn sum_up<const WIDE: usize>(
+    rows: &[Block],
+    parts: &[Part],
+    blocks: usize,
+    from: usize,
+    new: &mut [Block],
+) {
+    let mut sum = [[0.0; BLOCK]; WIDE];
+    for part in parts {
+        let first = part.row as usize * blocks + from;
+        let Some(own) = rows.get(first..first + WIDE) else {
+            continue;
         };
-        loop {
-            for part in self.parts_of(next.entry as usize) {
-                let row = &self.rows[part.entry as usize];
-                let by = part.by * next.by;
-                if row.uses == 1 {
-                    room.open.push(Part { by, ..*part });
-                } else {
-                    blocks = blocks.max(row.blocks);
-                    room.terms.push(Term {
-                        first: row.first,
-                        blocks: row.blocks,
-                        by,
-                    });
-                }
+        for (sum, Block(own)) in sum.iter_mut().zip(own) {
+            for lane in 0..BLOCK {
+                sum[lane] += own[lane] * part.by;
             }
-            let Some(open) = room.open.pop() else {
-                return blocks;
-            };
-            next = open;
         }
     }
-
-    /// The slopes of an entry; those beyond its end are zero.
-    fn row(&self, entry: u32) -> &[f32] {
-        let row = &self.rows[entry as usize];
-        let blocks = row.first as usize..(row.first + row.blocks) as usize;
-        self.slopes[blocks].as_flattened()
+    for (new, sum) in new.iter_mut().skip(from).zip(sum) {
+        new.0 = sum;
     }
 }

@@ -80,6 +80,16 @@ pub trait Scalar:
         Self::from(value)
     }
 
+    /// A number that moves by so much along each of some directions, as [`Slopes`] told of another run. Types
+    /// without such directions take it as a constant.
+    #[must_use]
+    fn along(value: f64, _slopes: &[f32], _directions: &[usize]) -> Self {
+        Self::from(value)
+    }
+
+    /// Says that a formula took another course near a [`Scalar::kink`] of another run.
+    fn bend() {}
+
     /// Says that a formula takes another course where this number passes zero: a kink that slopes do not
     /// see.
     fn kink(self) {}

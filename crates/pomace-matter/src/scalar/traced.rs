@@ -1,10 +1,9 @@
-//! A number that remembers what it was made of, so that its slopes can be found when all is done.
+//! A number that knows where its slopes lie.
 //!
-//! While a formula runs, every number that joins others is written into a ledger of the thread. A number
-//! itself holds its value, its entry there and a factor before it: so it is small and copied for nothing, a
-//! constant costs nothing, a function of one number costs one multiplication, and a sum of two costs two short
-//! lines. [`tracing`] opens the ledger and closes it again; [`slopes`] finds those of the numbers that are
-//! wanted.
+//! A number holds its value, a row of slopes in a ledger of the thread and a factor before it: so it is small
+//! and copied for nothing, a constant costs nothing, and a function of one number costs one multiplication.
+//! Only what joins two numbers or more writes a row. [`tracing`] opens the ledger and closes it again;
+//! [`slopes`] reads those of the numbers that are wanted.
 
 use std::cell::RefCell;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
@@ -28,21 +27,20 @@ pub struct Traced {
 /// Runs something whose numbers are [`Traced`]. They do not outlive the run: [`slopes`] are to be asked for
 /// inside it.
 pub fn tracing<R>(run: impl FnOnce() -> R) -> R {
-    let mark = LEDGER.with_borrow(Ledger::mark);
+    let outer = LEDGER.with_borrow_mut(Ledger::open);
     let result = run();
-    LEDGER.with_borrow_mut(|ledger| ledger.back_to(mark));
+    LEDGER.with_borrow_mut(|ledger| ledger.close(outer));
     result
 }
 
 /// The slopes of numbers of the present [`tracing`].
-pub fn slopes(numbers: impl Iterator<Item = Traced>) -> Slopes {
-    let parts: Vec<Part> = numbers.map(|number| number.from).collect();
-    LEDGER.with_borrow_mut(|ledger| ledger.slopes(&parts))
+pub fn slopes(numbers: impl ExactSizeIterator<Item = Traced>) -> Slopes {
+    LEDGER.with_borrow(|ledger| ledger.slopes(numbers.map(|number| number.from)))
 }
 
 impl Traced {
     const fn is_constant(self) -> bool {
-        self.from.entry == CONSTANT
+        self.from.row == CONSTANT
     }
 
     /// So much of where its slopes come from.
@@ -80,7 +78,7 @@ impl Scalar for Traced {
             return other.chain(value, slope_other);
         }
         let (one, two) = (self.part(slope_self), other.part(slope_other));
-        if one.entry == two.entry {
+        if one.row == two.row {
             let by = one.by + two.by;
             let from = Part { by, ..one };
             return Self { value, from };
@@ -108,6 +106,15 @@ impl Scalar for Traced {
     fn varying(value: f64, direction: usize, slope: f64) -> Self {
         let from = LEDGER.with_borrow_mut(|ledger| ledger.direction(direction));
         Self { value, from }.chain(value, slope)
+    }
+
+    fn along(value: f64, slopes: &[f32], directions: &[usize]) -> Self {
+        let from = LEDGER.with_borrow_mut(|ledger| ledger.along(slopes, directions));
+        Self { value, from }
+    }
+
+    fn bend() {
+        LEDGER.with_borrow_mut(Ledger::bend);
     }
 
     fn kink(self) {

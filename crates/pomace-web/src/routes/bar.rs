@@ -49,7 +49,7 @@ pub(crate) async fn page(
         house,
     } = opened;
     let around = app.kitchen().around(Some(&id), &read);
-    let bench = Bench::new(&around.book);
+    let bench = Bench::with_memo(&around.book, &app.memo);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());
     };

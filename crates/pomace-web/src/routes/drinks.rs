@@ -67,7 +67,7 @@ pub(crate) fn parts(
     let kitchen = app.kitchen();
     let around = kitchen.around(Some(id), &written.read);
     drop(kitchen);
-    let bench = Bench::new(&around.book);
+    let bench = Bench::with_memo(&around.book, &app.memo);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());
     };

@@ -44,7 +44,7 @@ pub(crate) fn parts(
     showing: &Showing,
 ) -> Result<Vec<Part>, Fault> {
     let around = app.kitchen().around(Some(id), &written.read);
-    let bench = Bench::new(&around.book);
+    let bench = Bench::with_memo(&around.book, &app.memo);
     let Some(Document::Prep(prep)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());
     };

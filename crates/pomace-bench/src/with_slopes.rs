@@ -1,0 +1,100 @@
+//! What a prep gives, with how it moves with every source: made in one run, taken up by others.
+//!
+//! Each prep is run with directions of its own, one for each source that it meets. A run that takes it up has
+//! other directions; sources that both know are the same direction there, so what is common stays common.
+
+use pomace_matter::scalar::{Scalar, Slopes, Traced, slopes};
+
+use crate::inputs::{Inputs, Source};
+use crate::made::Made;
+use crate::stream::Stream;
+
+/// What others can take of a prep.
+#[derive(Debug)]
+pub(crate) struct WithSlopes {
+    kept: Moving,
+    grams_per_ml: Option<f64>,
+    /// What each of its steps left behind.
+    left: Vec<Moving>,
+    /// The directions of all slopes.
+    sources: Vec<Source>,
+}
+
+/// A stream and how its numbers move: those of the stream in the order of [`Stream::convert`], and what may
+/// follow.
+#[derive(Debug)]
+struct Moving {
+    stream: Stream,
+    slopes: Slopes,
+}
+
+impl Moving {
+    fn of(stream: &Stream<Traced>, more: Option<Traced>) -> Self {
+        let mut numbers = Vec::new();
+        let stream = stream.convert(|number| {
+            numbers.push(number);
+            number.value()
+        });
+        numbers.extend(more);
+        let slopes = slopes(numbers.into_iter());
+        Self { stream, slopes }
+    }
+
+    fn take_up<S: Scalar>(
+        &self,
+        more: Option<f64>,
+        directions: &[usize],
+    ) -> (Stream<S>, Option<S>) {
+        let mut place = 0;
+        let mut number = |value: f64| {
+            place += 1;
+            S::along(value, self.slopes.of(place - 1), directions)
+        };
+        (self.stream.convert(&mut number), more.map(number))
+    }
+}
+
+impl WithSlopes {
+    /// What was made in the present tracing.
+    pub(crate) fn of(made: &Made<Traced>, inputs: &Inputs) -> Self {
+        let left = made.left.iter();
+        Self {
+            kept: Moving::of(&made.kept, made.grams_per_ml),
+            grams_per_ml: made.grams_per_ml.map(Scalar::value),
+            left: left.map(|left| Moving::of(left, None)).collect(),
+            sources: inputs.sources(),
+        }
+    }
+
+    /// The sources that it is doubtful by.
+    pub(crate) fn note_sources(&self, inputs: &Inputs) {
+        for source in &self.sources {
+            inputs.direction(source);
+        }
+    }
+
+    /// The prep in another run: what it keeps, and of what its steps left behind that which is taken.
+    pub(crate) fn take_up<S: Scalar>(
+        &self,
+        inputs: &Inputs,
+        is_taken: impl Fn(usize) -> bool,
+    ) -> Made<S> {
+        let directions = self.sources.iter().map(|source| inputs.direction(source));
+        let directions: Vec<usize> = directions.collect();
+        if self.kept.slopes.is_bent {
+            S::bend();
+        }
+        let (kept, grams_per_ml) = self.kept.take_up(self.grams_per_ml, &directions);
+        let left = self.left.iter().enumerate().map(|(step, left)| {
+            let taken = is_taken(step).then(|| left.take_up(None, &directions).0);
+            taken.unwrap_or_default()
+        });
+        Made {
+            kept,
+            left: left.collect(),
+            records: Vec::new(),
+            amounts: Vec::new(),
+            grams_per_ml,
+        }
+    }
+}
