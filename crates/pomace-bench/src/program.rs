@@ -50,6 +50,7 @@ pub(crate) enum Work {
     },
     Steep {
         seconds: Option<f64>,
+        extract: Option<Assumption>,
     },
     Strain {
         filter: Filter,
@@ -67,6 +68,7 @@ pub(crate) enum Work {
     Simmer {
         to: Option<Target>,
         seconds: Option<f64>,
+        extract: Option<Assumption>,
     },
     Blend,
     Wash,

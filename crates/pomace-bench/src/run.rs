@@ -518,15 +518,19 @@ fn work<S: Scalar>(op: &Op, vessel: &mut Vessel<'_, S>) -> Result<(), Outside> {
             boiling::remark(vessel, op.celsius);
         }
         Work::Draw { seconds } => draw::run(vessel, *seconds),
-        Work::Steep { seconds } => {
-            steep::run(vessel, *seconds);
+        Work::Steep { seconds, extract } => {
+            steep::run(vessel, *seconds, *extract);
             boiling::remark(vessel, op.celsius);
         }
         Work::Strain { filter, soak } => separate::strain(vessel, *filter, *soak),
         Work::Press { filter } => separate::press(vessel, *filter),
         Work::Juice { usual } => juice::run(vessel, *usual),
         Work::Clarify { by } => clarify::run(vessel, *by),
-        Work::Simmer { to, seconds } => simmer::run(vessel, *to, *seconds),
+        Work::Simmer {
+            to,
+            seconds,
+            extract,
+        } => simmer::run(vessel, *to, *seconds, *extract),
         Work::Blend => blend::run(vessel),
         Work::Wash => wash::run(vessel),
         Work::Ferment { kind, used } => ferment::run(vessel, *kind, *used),

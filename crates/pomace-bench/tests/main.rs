@@ -12,6 +12,7 @@ mod demo;
 mod documented;
 mod doubt;
 mod doubtful;
+mod extraction;
 mod laws;
 mod said;
 mod scale;

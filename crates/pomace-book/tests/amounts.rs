@@ -335,6 +335,8 @@ fn amounts_that_are_none_say_how_to_mend_them() {
         ("a splash", Fault::Vague),
         ("top", Fault::Vague),
         ("top up", Fault::Vague),
+        ("to top", Fault::Vague),
+        ("to fill the glass", Fault::Vague),
         ("a few leaves", Fault::Vague),
         ("a couple", Fault::Vague),
         ("some", Fault::Vague),

@@ -8,6 +8,12 @@ export function watchFields(root) {
   }
 }
 
+// What nobody knows may go in all the same: whether it is made here or bought is asked then.
+function withOwn(found, name) {
+  const isKnown = found.some((one) => one.name.toLowerCase() === name.toLowerCase());
+  return isKnown ? found : [...found, { name, kind: "not in the book yet" }];
+}
+
 function watch(field) {
   field.dataset.watched = "yes";
   const list = document.createElement("ul");
@@ -46,6 +52,7 @@ function watch(field) {
     clearTimeout(timer);
     asked++;
     field.dispatchEvent(new Event("change", { bubbles: true }));
+    field.form.querySelector("input[name=amount]")?.focus();
   };
   const mark = () => {
     [...list.children].forEach((item, index) => {
@@ -90,7 +97,7 @@ function watch(field) {
       const answer = await fetch(`/find.json?role=${field.dataset.find}&words=${encodeURIComponent(words)}`);
       const json = await answer.json();
       if (mine !== asked || document.activeElement !== field) return;
-      found = json.filter((one) => one.name !== field.value);
+      found = isPage ? json : withOwn(json.slice(0, 6), words);
       show();
     } catch {
       close();

@@ -93,7 +93,7 @@ function submitted(event) {
 }
 
 function changed({ target }) {
-  if (target.matches?.("form[data-change] :is(input,select)[name=value]")) target.form.requestSubmit();
+  if (target.matches?.("form[data-change] :is(input,select,textarea)[name=value]")) target.form.requestSubmit();
 }
 
 function clicked(event) {

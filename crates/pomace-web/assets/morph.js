@@ -26,11 +26,13 @@ function field(from, to) {
 }
 
 export function morph(from, to) {
-  if (from.isEqualNode(to) && from.nodeName !== "INPUT") return;
+  const isField = from.nodeName === "INPUT" || from.nodeName === "TEXTAREA";
+  if (from.isEqualNode(to) && !isField) return;
   if (from.nodeType === 1) {
-    if (from.nodeName === "INPUT" && from.type !== "radio" && from.type !== "hidden") field(from, to);
+    if (isField && from.type !== "radio" && from.type !== "hidden") field(from, to);
     attributes(from, to);
-    children(from, to);
+    // The words within a field are its value.
+    if (!isField) children(from, to);
   } else if (from.nodeValue !== to.nodeValue) {
     from.nodeValue = to.nodeValue;
   }

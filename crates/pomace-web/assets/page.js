@@ -2,9 +2,20 @@
 import { watchFields } from "./find.js";
 import { tell } from "./times.js";
 
-for (const button of document.querySelectorAll("[data-look]")) {
+const root = document.documentElement;
+const looks = [...document.querySelectorAll("[data-look]")];
+const prefersDim = matchMedia("(prefers-color-scheme:dark)");
+
+// Says which look is on: the one that was chosen, else the one that the device likes.
+const showLook = () => {
+  const chosen = ["light", "dim"].find((look) => root.classList.contains(look));
+  const isOn = chosen ?? (prefersDim.matches ? "dim" : "light");
+  for (const button of looks) button.setAttribute("aria-pressed", String(button.dataset.look === isOn));
+};
+prefersDim.addEventListener("change", showLook);
+showLook();
+for (const button of looks) {
   button.addEventListener("click", () => {
-    const root = document.documentElement;
     root.classList.remove("light", "dim");
     root.classList.add(button.dataset.look);
     try {
@@ -12,6 +23,7 @@ for (const button of document.querySelectorAll("[data-look]")) {
     } catch {
       // Chosen for this page only.
     }
+    showLook();
   });
 }
 watchFields(document);

@@ -2,7 +2,7 @@
 import { remember, state } from "./state.js";
 import { say } from "./notices.js";
 
-export const FIELDS = "form[data-change] input:not([type=hidden])";
+export const FIELDS = "form[data-change] :is(input:not([type=hidden]),textarea)";
 
 export const placeOf = (field) => {
   const part = (name) => field.form?.elements[name]?.value ?? "";

@@ -113,6 +113,8 @@ pub(crate) fn apply(draft: &mut Draft, kind: &str, asked: &Asked) -> Result<(), 
             } else if let Some(key) = key.strip_prefix("range.").filter(|key| RANGE.contains(key)) {
                 draft.ensure_table("range")?;
                 write(draft, &Path::within("range", key), value)?;
+            } else if key == "measures" && kind == "house" {
+                write_list(draft, &Path::top(key), value)?;
             } else if TOP.contains(&key) {
                 write(draft, &Path::top(key), value)?;
             } else {
@@ -191,6 +193,20 @@ fn write(draft: &mut Draft, path: &Path, value: &str) -> Result<(), EditError> {
     }
 }
 
+/// Writes amounts that stand in a row, parted by commas; a bare number is one of millilitres.
+fn write_list(draft: &mut Draft, path: &Path, value: &str) -> Result<(), EditError> {
+    let amounts: Vec<String> = value
+        .split([',', ';', '\n'])
+        .map(|amount| with_unit(amount, "mL"))
+        .filter(|amount| !amount.is_empty())
+        .collect();
+    if amounts.is_empty() {
+        return write(draft, path, "");
+    }
+    let amounts: Vec<&str> = amounts.iter().map(String::as_str).collect();
+    draft.set_texts(path, &amounts)
+}
+
 /// A bare number gets the unit that stood beside it.
 fn with_unit(value: &str, unit: &str) -> String {
     let value = value.trim();
@@ -262,6 +278,25 @@ mod tests {
             ..asked("remove", Some(List::Line))
         };
         assert_eq!(applied(&moved, "drink", &remove).unwrap(), TEXT);
+    }
+
+    #[test]
+    fn jiggers_are_written_in_a_row() {
+        let ask = |value: &str| Asked {
+            key: Some("measures".into()),
+            value: value.into(),
+            ..asked("set", None)
+        };
+        let house = "house = \"H\"\nmeasures = [\"20 mL\"] # new\n";
+        assert_eq!(
+            applied(house, "house", &ask("15, 22.5 ; 1 fl oz,")).unwrap(),
+            "house = \"H\"\nmeasures = [\"15 mL\", \"22.5 mL\", \"1 fl oz\"] # new\n"
+        );
+        assert_eq!(
+            applied(house, "house", &ask(" ")).unwrap(),
+            "house = \"H\"\n"
+        );
+        assert!(applied("drink = \"D\"\n", "drink", &ask("15")).is_err());
     }
 
     #[test]

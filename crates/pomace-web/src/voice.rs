@@ -7,7 +7,7 @@ use pomace_book::limits::LIST_ITEMS;
 use pomace_book::trial::PromoteError;
 use pomace_book::{Finding, Words};
 
-use crate::routes::ingredients;
+use crate::routes::{house, ingredients};
 use crate::view::steps;
 use crate::words::{full, letter};
 
@@ -139,6 +139,7 @@ pub(crate) fn field(list: &str, key: &str) -> Option<&'static str> {
     own.or_else(|| of_the_whole(key).filter(|_| key != "note"))
         .or_else(|| steps::label(key))
         .or_else(|| ingredients::label(key))
+        .or_else(|| house::label(key))
         .or_else(of_a_line)
 }
 

@@ -259,7 +259,14 @@ async fn all_fit(texts: Vec<(&'static str, String)>) {
     let folder = tempfile::tempdir().unwrap();
     let server = open(folder.path(), None).await;
     for (at, (kind, text)) in texts.iter().enumerate() {
-        let id = kept(&server, kind, &format!("N{at}"), text).await;
+        // A book is of one house.
+        let (alone, apart) = (tempfile::tempdir().unwrap(), *kind == "house");
+        let server = if apart {
+            &open(alone.path(), None).await
+        } else {
+            &server
+        };
+        let id = kept(server, kind, &format!("N{at}"), text).await;
         let room = match *kind {
             "drink" => "drinks",
             "prep" => "preps",
@@ -272,7 +279,7 @@ async fn all_fit(texts: Vec<(&'static str, String)>) {
             format!("/d/{id}/history"),
             format!("/d/{id}/trials"),
         ] {
-            let page = get(&server, HERE, &path, None).await;
+            let page = get(server, HERE, &path, None).await;
             is_fit_to_read(&page.text, &format!("{path} of\n{text}"));
         }
     }

@@ -129,7 +129,11 @@ impl Compiler<'_> {
             Measure::Share(0.125, ShareOf::Named(0)),
             of,
         );
-        let soak = told.solid.as_ref().and_then(|s| usual("hold-up", &s.value));
+        let of_solid = |process, what| {
+            let entry = told.solid.as_ref().and_then(|s| usual(process, &s.value));
+            entry.map(|entry| Assumption::of_yield(what, entry))
+        };
+        let extract = of_solid("extract", EXTRACT);
         let seconds = told.time.as_ref().map(|t| t.value.0);
         let op = |verb, work| Op {
             verb,
@@ -141,13 +145,12 @@ impl Compiler<'_> {
         let ops = vec![
             op(Verb::Weigh, Work::Nothing),
             op(Verb::Add, Work::Nothing),
-            op(Verb::Steep, Work::Steep { seconds }),
+            op(Verb::Steep, Work::Steep { seconds, extract }),
             op(
                 Verb::Strain,
                 Work::Strain {
                     filter: Filter::Sieve,
-                    soak: soak
-                        .map(|y| Assumption::of_yield("liquid held by the drained solids", y)),
+                    soak: of_solid("hold-up", HELD),
                 },
             ),
         ];
@@ -291,11 +294,14 @@ impl Compiler<'_> {
         let work = match step.verb.value {
             Verb::Dissolve | Verb::Heat => Work::Dissolve,
             Verb::Draw => Work::Draw { seconds },
-            Verb::Steep => Work::Steep { seconds },
+            Verb::Steep => Work::Steep {
+                seconds,
+                extract: of_solid("extract", EXTRACT),
+            },
             Verb::Strain | Verb::Pour if is_drink => Work::Pour { filter },
             Verb::Strain => Work::Strain {
                 filter,
-                soak: of_solid("hold-up", "liquid held by the drained solids"),
+                soak: of_solid("hold-up", HELD),
             },
             Verb::Press => Work::Press { filter },
             Verb::Juice => Work::Juice {
@@ -304,7 +310,11 @@ impl Compiler<'_> {
             Verb::Clarify => Work::Clarify {
                 by: step.by.as_ref().map(|b| b.value),
             },
-            Verb::Simmer => Work::Simmer { to, seconds },
+            Verb::Simmer => Work::Simmer {
+                to,
+                seconds,
+                extract: of_solid("extract", EXTRACT),
+            },
             Verb::Blend | Verb::Whip => Work::Blend,
             Verb::Wash => Work::Wash,
             Verb::Ferment => Work::Ferment {
@@ -364,6 +374,10 @@ fn enters_at(step: &Step, name: &str) -> bool {
     pomace_book::Verb::named(name) == Some(step.verb.value)
         || step.kept_names().any(|n| pomace_book::names::same(n, name))
 }
+
+/// What is assumed of dry goods, in words.
+const EXTRACT: &str = "what of the dry goods dissolves";
+const HELD: &str = "liquid held by the drained solids";
 
 /// What the larder knows of a process for a thing of that name, or of its parts.
 fn usual(process: &str, name: &str) -> Option<&'static Yield> {

@@ -23,13 +23,18 @@ const OPEN_PAN: Assumption = Assumption::new(
 /// Boiling point of a sugary pan, near enough for what the step does with it, °C.
 const HOT: f64 = 100.0;
 
-/// Simmers to a target, or for a time.
-pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>, to: Option<Target>, seconds: Option<f64>) {
+/// Simmers to a target, or for a time; `extract` as for [`steep::run`].
+pub(crate) fn run<S: Scalar>(
+    vessel: &mut Vessel<'_, S>,
+    to: Option<Target>,
+    seconds: Option<f64>,
+    extract: Option<Assumption>,
+) {
     let kitchen = vessel.stream.celsius;
     vessel.stream.celsius = S::from(HOT);
     dissolve::run(vessel);
     if vessel.stream.pieces.weight().0 > 0.0 {
-        steep::run(vessel, seconds);
+        steep::run(vessel, seconds, extract);
     }
     let total = vessel.stream.total();
     let volatile = vessel.stream.liquid.grams(Substance::Water)

@@ -71,6 +71,19 @@ impl Draft {
         }
     }
 
+    /// The texts of a value that is a list of them; of one that is a text alone, that one.
+    #[must_use]
+    pub fn texts(&self, path: &Path) -> Vec<String> {
+        let item = self.table_at(path).and_then(|table| table.get(&path.key));
+        match item.and_then(Item::as_array) {
+            Some(list) => {
+                let texts = list.iter().filter_map(Value::as_str);
+                texts.map(str::to_owned).collect()
+            }
+            None => self.get(path).into_iter().collect(),
+        }
+    }
+
     /// Keys and texts of an item of a list, in the order in which they are written.
     #[must_use]
     pub fn entries(&self, list: &str, index: usize) -> Vec<(String, String)> {

@@ -1,6 +1,6 @@
 //! Words that people use for an amount and that fix none.
 
-use super::cursor::Cursor;
+use super::cursor::{Cursor, shorten};
 use super::error::{Fault, QuantityError};
 
 /// Takes `to taste` and its like.
@@ -20,7 +20,14 @@ pub(super) fn refuse(cursor: &Cursor<'_>) -> Option<QuantityError> {
     const FILLING: &[&str] = &["top", "fill", "float", "topped", "lengthen"];
     let word = cursor.word(0)?;
     let lower = word.to_lowercase();
-    if FILLING.contains(&lower.as_str()) {
+    // `to top`, `to top up`
+    let fills = cursor.is_word(0, &["to"]) && cursor.is_word(1, FILLING);
+    if fills || FILLING.contains(&lower.as_str()) {
+        let word = if fills {
+            shorten(cursor.rest())
+        } else {
+            word.to_owned()
+        };
         return Some(QuantityError::new(
             Fault::Vague,
             cursor.offset(),

@@ -11,7 +11,7 @@ use pomace_plate::field::{self, Ended, Field, Neighbour, Push, Ranges, Remembere
 use super::study::{Outcome, Stand, Study};
 use crate::kitchen::Mark;
 use crate::view::plate::Widths;
-use crate::words::{known, letter};
+use crate::words::{and, known, letter};
 
 pub(super) fn part(study: &Study<'_>, field: &field::Field, widths: Widths) -> Markup {
     let report = study.outcome.as_ref().ok().map(|outcome| &outcome.report);
@@ -36,6 +36,7 @@ pub(super) fn part(study: &Study<'_>, field: &field::Field, widths: Widths) -> M
                     (gist(("sourness", "in 1 L"), report.after.get(Property::TitratableAcidity), 1, "g", ""))
                     (gist(("served at", ""), report.after.celsius.value, 1, "°C", ""))
                 }
+                @if !study.unknown().is_empty() { p class="without" { "Without " (and(&study.unknown())) ": nobody has said what that is." } }
             }
         }
     }

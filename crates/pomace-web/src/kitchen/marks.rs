@@ -64,6 +64,11 @@ impl Kitchen {
         Mark::of(&Bench::new(&around.book), around.document)
     }
 
+    /// Where a drink stands, if that was worked out already.
+    pub(crate) fn mark(&self, id: &Id) -> Option<&Mark> {
+        self.marks.get(id)
+    }
+
     pub(crate) fn set_mark(&mut self, id: &Id, mark: Option<Mark>) {
         match mark {
             Some(mark) => self.marks.put(id, mark),

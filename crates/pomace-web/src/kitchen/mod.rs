@@ -156,9 +156,14 @@ impl Kitchen {
         self.documents.iter()
     }
 
-    /// The house's name, if it has a document of its own.
+    /// The document of the house's settings, if it has one.
+    pub(crate) fn house_id(&self) -> Option<&Id> {
+        self.houses.first()
+    }
+
+    /// The house's settings, if it has a document of its own.
     pub(crate) fn house(&self) -> Option<&Kept> {
-        self.documents.get(self.houses.first()?)
+        self.documents.get(self.house_id()?)
     }
 
     /// Documents of a name, whatever its case and accents.

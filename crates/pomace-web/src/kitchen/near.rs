@@ -25,6 +25,12 @@ impl Marks {
         there.push((id.clone(), mark));
     }
 
+    pub(super) fn get(&self, id: &Id) -> Option<&Mark> {
+        let there = self.by_sourness.get(self.sourness.get(id)?)?;
+        let found = there.iter().find(|(other, _)| other == id);
+        found.map(|(_, mark)| mark)
+    }
+
     pub(super) fn take_out(&mut self, id: &Id) {
         let Some(place) = self.sourness.remove(id) else {
             return;

@@ -2,15 +2,21 @@
 
 use std::sync::Arc;
 
+use axum::Extension;
 use axum::extract::State;
 use maud::{Markup, html};
+use pomace_matter::liquid::Property;
 use pomace_store::Id;
 
+use super::devices::Pairing;
 use super::drinks::{address, house};
+use super::fault::Fault;
 use super::others::{clock, notices};
 use crate::app::App;
-use crate::kitchen::Kept;
+use crate::devices::Who;
+use crate::kitchen::{Kept, Kitchen};
 use crate::view::frame::{self, Frame};
+use crate::words::set;
 
 /// How many of the documents changed last are named.
 const LATELY: usize = 8;
@@ -18,7 +24,15 @@ const LATELY: usize = 8;
 const FRONT: usize = 40;
 const ROOM: usize = 400;
 
-pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
+pub(crate) async fn front(
+    State(app): State<Arc<App>>,
+    who: Who,
+    pairing: Option<Extension<Pairing>>,
+) -> Result<Markup, Fault> {
+    let invitation = match pairing {
+        Some(Extension(pairing)) => pairing.invitation(&who)?,
+        None => None,
+    };
     let kitchen = app.kitchen();
     let house = house(&kitchen);
     let frame = Frame {
@@ -29,7 +43,7 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
         bar: None,
     };
     if kitchen.is_empty() {
-        return frame::page(&frame, &empty());
+        return Ok(frame::page(&frame, &empty(invitation)));
     }
     let mut lately: Vec<(&Id, &Kept)> = kitchen.documents().collect();
     let later = |a: &(&Id, &Kept), b: &(&Id, &Kept)| {
@@ -52,13 +66,14 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             div class="halves" {
                 section class="section" {
                     header { h2 { "Drinks" } div class="acts" { a class="act" href="/new?kind=drink" { "a new drink" } } }
-                    (list(&drinks, FRONT))
+                    (drink_list(&kitchen, &drinks, FRONT))
                 }
                 section class="section" {
                     header { h2 { "Preps" } div class="acts" { a class="act" href="/new?kind=prep" { "a new prep" } } }
                     (list(&preps, FRONT))
                 }
             }
+            @if let Some(invitation) = invitation { (invitation) }
             section class="section" {
                 header { h2 { "Changed lately" } }
                 ul class="found" {
@@ -69,11 +84,11 @@ pub(crate) async fn front(State(app): State<Arc<App>>) -> Markup {
             }
         }
     };
-    frame::page(&frame, &inner)
+    Ok(frame::page(&frame, &inner))
 }
 
 /// The first page of a book with nothing in it.
-fn empty() -> Markup {
+fn empty(invitation: Option<Markup>) -> Markup {
     html! {
         main id="main" {
             header class="title" { h1 { "An empty book" } p { "it begins with one drink" } }
@@ -89,6 +104,7 @@ fn empty() -> Markup {
                     p { small { "It can be taken out again, document by document." } }
                 }
             }
+            @if let Some(invitation) = invitation { (invitation) }
         }
     }
 }
@@ -126,8 +142,40 @@ fn list(documents: &[(&Id, &Kept)], most: usize) -> Markup {
                 } }
             }
         }
-        @if documents.len() > most {
-            p class="said" { "And " (documents.len() - most) " more: find them by name." }
+        (more(documents.len(), most))
+    }
+}
+
+/// Drinks with how strong, how sweet and how sour each is served.
+fn drink_list(kitchen: &Kitchen, documents: &[(&Id, &Kept)], most: usize) -> Markup {
+    let column = |value: f64, property: Property| set(value, property.decimals());
+    html! {
+        @if documents.is_empty() { p class="said" { "None yet." } }
+        @else {
+            p class="found-heads" aria-hidden="true" { span { "% vol" } span { "sweet" } span { "sour" } }
+        }
+        ul class="found figured" {
+            @for (id, kept) in documents.iter().take(most) {
+                li { a href=(address(&kept.kind, id)) {
+                    span { (kept.name) }
+                    @if kept.read.is_err() { span class="kind" { "cannot be read" } }
+                    @else if let Some(mark) = kitchen.mark(id) {
+                        span class="unseen" { ": " }
+                        b { (column(mark.strength_percent, Property::Strength)) span class="unseen" { " % vol, sweet " } }
+                        b { (column(mark.sweetness_g_per_100ml, Property::Sweetness)) span class="unseen" { ", sour " } }
+                        b { (column(mark.sourness_g_per_l, Property::TitratableAcidity)) }
+                    }
+                } }
+            }
+        }
+        (more(documents.len(), most))
+    }
+}
+
+fn more(count: usize, most: usize) -> Markup {
+    html! {
+        @if count > most {
+            p class="said" { "And " (count - most) " more: find them by name." }
         }
     }
 }
@@ -148,7 +196,9 @@ async fn room(app: &App, kind: &str, room: &str, title: &str, one: &str) -> Mark
         main id="main" {
             header class="title" { h1 { (title) } p { a class="act" href={ "/new?kind=" (kind) } { (one) } } }
             (search(""))
-            section class="section" { (list(&documents, ROOM)) }
+            section class="section" {
+                @if kind == "drink" { (drink_list(&kitchen, &documents, ROOM)) } @else { (list(&documents, ROOM)) }
+            }
         }
     };
     frame::page(&frame, &inner)

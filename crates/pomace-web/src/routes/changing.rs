@@ -17,7 +17,7 @@ use super::drinks::{self, Showing, address};
 use super::fault::Fault;
 use super::opened::kept;
 use super::written::Written;
-use super::{ingredients, preps};
+use super::{house, ingredients, preps};
 use crate::app::{App, Saving};
 use crate::change::{self, Asked};
 use crate::devices::Who;
@@ -105,6 +105,7 @@ fn parts(
             None,
             None,
         )),
+        "house" => Ok((house::parts(id, kept.revision, written), None, None)),
         _ => Ok((
             ingredients::parts(app, id, kept.revision, written, showing)?,
             None,

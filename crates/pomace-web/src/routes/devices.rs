@@ -7,6 +7,7 @@ use axum::extract::{Form, Query, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
+use maud::Markup;
 use serde::Deserialize;
 
 use super::drinks::house;
@@ -36,23 +37,37 @@ pub(crate) fn router(pairing: Pairing) -> Router<Arc<App>> {
         .with_state(pairing)
 }
 
+impl Pairing {
+    /// The code of the moment and the devices that are paired, as `show` puts them.
+    fn shown(&self, who: &Who, show: fn(&Showing<'_>) -> Markup) -> Result<Markup, Fault> {
+        let list = self.devices.list.all();
+        let code = match who {
+            Who::ThisMachine => Some(self.devices.code(false).map_err(no_lots)?),
+            Who::Device(_) => None,
+        };
+        Ok(show(&Showing {
+            who,
+            code: code.as_ref(),
+            address: self.reach.elsewhere().as_deref(),
+            is_encrypted: self.devices.is_encrypted,
+            list: &list,
+        }))
+    }
+
+    /// What the first page shows at this machine as long as no other device is paired.
+    pub(crate) fn invitation(&self, who: &Who) -> Result<Option<Markup>, Fault> {
+        let is_alone = *who == Who::ThisMachine && self.devices.list.all().is_empty();
+        is_alone
+            .then(|| self.shown(who, view::invitation))
+            .transpose()
+    }
+}
+
 /// More is no name to read on a page.
 const NAME_SIGNS: usize = 40;
 
 async fn page(State(pairing): State<Pairing>, who: Who) -> Result<Response, Fault> {
-    let list = pairing.devices.list.all();
-    let code = match who {
-        Who::ThisMachine => Some(pairing.devices.code(false).map_err(no_lots)?),
-        Who::Device(_) => None,
-    };
-    let address = pairing.reach.elsewhere();
-    let inner = view::page(&Showing {
-        who: &who,
-        code: code.as_ref(),
-        address: address.as_deref(),
-        is_encrypted: pairing.devices.is_encrypted,
-        list: &list,
-    });
+    let inner = pairing.shown(&who, view::page)?;
     let house = house(&pairing.app.kitchen());
     let frame = Frame {
         house: &house,

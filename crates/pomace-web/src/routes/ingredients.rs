@@ -1,4 +1,4 @@
-//! An ingredient's page, and the house's: what the label says, field by field.
+//! An ingredient's page: what its label says, field by field.
 
 use std::sync::Arc;
 
@@ -6,7 +6,6 @@ use axum::extract::{Query, State};
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::report::Figures;
-use pomace_book::Document;
 use pomace_book::edit::Path as Key;
 use pomace_matter::liquid::Property;
 use pomace_store::Id;
@@ -34,20 +33,10 @@ const INGREDIENT: &[(&str, &str, &str)] = &[
     ("origin", "Where it comes from", "the orchard by the weir"),
 ];
 
-const HOUSE: &[(&str, &str, &str)] = &[
-    ("currency", "Currency", "EUR"),
-    ("ice", "Ice in use", "dry 32 mm cubes"),
-    ("dash", "One dash of the house", "0.8 mL"),
-    ("drop", "One drop of the house", "0.05 mL"),
-    ("barspoon", "One barspoon of the house", "4 mL"),
-];
-
 /// What stands beside the field of a key.
 pub(crate) fn label(key: &str) -> Option<&'static str> {
-    let mut fields = INGREDIENT.iter().chain(HOUSE);
-    fields
-        .find(|(of, _, _)| *of == key)
-        .map(|(_, asks, _)| *asks)
+    let found = INGREDIENT.iter().find(|(of, _, _)| *of == key);
+    found.map(|(_, asks, _)| *asks)
 }
 
 pub(crate) fn parts(
@@ -69,10 +58,6 @@ pub(crate) fn parts(
         unit: showing.unit,
     };
     let draft = written.draft.as_ref();
-    let fields = match document {
-        Document::House(_) => HOUSE,
-        _ => INGREDIENT,
-    };
     let findings = said::of(&bench, around.document);
     let at = |key| At {
         change: "set",
@@ -89,12 +74,12 @@ pub(crate) fn parts(
     let title = crate::view::title(&doc, name, &value("note"));
     let label = html! {
         section class="section" {
-            header { h2 { @if matches!(document, Document::House(_)) { "What holds for the house" } @else { "What its label says" } }
+            header { h2 { "What its label says" }
                 div class="acts" {
                     button class="act" type="button" data-undo hidden { "undo" }
                     button class="act" type="button" data-redo hidden { "redo" }
                 } }
-            @for (key, asks, example) in fields {
+            @for (key, asks, example) in INGREDIENT {
                 (doc.form(&at(key), "field-row", &html! {
                     label class="field" { span { (asks) }
                         input name="value" value=(value(key)) placeholder=(example) data-find=[(*key == "like").then_some("what")]; }

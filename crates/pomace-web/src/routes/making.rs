@@ -147,6 +147,7 @@ fn text(asked: &Asked) -> Result<(&'static str, String), pomace_book::edit::Edit
     let kind = match asked.kind.as_str() {
         "prep" => "prep",
         "ingredient" => "ingredient",
+        "house" => "house",
         _ => "drink",
     };
     let mut draft = Draft::open("")?;
@@ -177,6 +178,7 @@ fn text(asked: &Asked) -> Result<(&'static str, String), pomace_book::edit::Edit
                 draft.insert("step", 0, &matter)?;
             }
         }
+        "house" => {}
         _ => {
             for (key, value) in [
                 ("like", &asked.like),
@@ -228,11 +230,13 @@ pub(crate) async fn make(
             "Go back, and try again",
         ));
     }
-    let taken = app
-        .kitchen()
-        .named(name)
-        .find(|(_, kept)| kept.kind == kind)
-        .map(|(id, kept)| address(&kept.kind, id));
+    let taken = {
+        let kitchen = app.kitchen();
+        // A book is of one house.
+        let house = kitchen.house_id().filter(|_| kind == "house");
+        let same = kitchen.named(name).find(|(_, kept)| kept.kind == kind);
+        house.or(same.map(|(id, _)| id)).map(|id| address(kind, id))
+    };
     if let Some(taken) = taken {
         // What has this name is what was meant.
         return Ok(Redirect::to(&taken));

@@ -9,6 +9,7 @@ mod drinks;
 mod fault;
 mod finding;
 mod history;
+pub(crate) mod house;
 pub(crate) mod ingredients;
 mod making;
 mod naming;
@@ -22,12 +23,12 @@ pub(crate) use others::clock;
 
 use std::sync::Arc;
 
-use axum::Router;
 use axum::extract::{ConnectInfo, DefaultBodyLimit, Request};
 use axum::http::header;
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
+use axum::{Extension, Router};
 use tower_http::CompressionLevel;
 use tower_http::compression::CompressionLayer;
 
@@ -49,7 +50,8 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/drinks/{id}", get(drinks::page))
         .route("/preps/{id}", get(preps::page))
         .route("/ingredients/{id}", get(ingredients::page))
-        .route("/house/{id}", get(ingredients::page))
+        .route("/house", get(house::room))
+        .route("/house/{id}", get(house::page))
         .route("/bar/{id}", get(bar::page))
         .route("/new", get(making::ask).post(making::make))
         .route("/demo", post(making::take_demo))
@@ -77,19 +79,22 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .route("/assets/{stamp}/{*name}", get(others::asset))
         .route("/favicon.ico", get(others::mark))
         .layer(CompressionLayer::new());
-    let pairing = devices.as_ref().map(|devices| {
-        devices::router(devices::Pairing {
-            app: Arc::clone(&app),
-            devices: Arc::clone(devices),
-            reach: reach.clone(),
-        })
+    let pairing = devices.as_ref().map(|devices| devices::Pairing {
+        app: Arc::clone(&app),
+        devices: Arc::clone(devices),
+        reach: reach.clone(),
     });
+    // The first page shows the code too.
+    let pages = match &pairing {
+        Some(pairing) => pages.layer(Extension(pairing.clone())),
+        None => pages,
+    };
     Router::new()
         .merge(pages)
         .merge(tried)
         .merge(quick)
         .merge(assets)
-        .merge(pairing.unwrap_or_default())
+        .merge(pairing.map(devices::router).unwrap_or_default())
         .fallback(others::nowhere)
         .layer(middleware::map_response(in_words))
         .layer(DefaultBodyLimit::max(BODY_BYTES))

@@ -27,7 +27,20 @@ pub(crate) fn page(showing: &Showing<'_>) -> Markup {
         (sheet())
         main id="main" {
             header class="title" { h1 { "Devices" } p { "who may open this book" } }
-            div data-devices {
+            (now(showing))
+        }
+    }
+}
+
+/// The same on the first page, while this machine is alone.
+pub(crate) fn invitation(showing: &Showing<'_>) -> Markup {
+    html! { (sheet()) (now(showing)) }
+}
+
+/// The code of the moment and the devices that are paired; kept up to date while somebody looks.
+fn now(showing: &Showing<'_>) -> Markup {
+    html! {
+        div data-devices {
             @match showing.code {
                 Some((code, left)) => (another(code, *left, showing)),
                 None => p class="said" { "You are “" (showing.who.name()) "”. Devices are paired at the machine that serves the book." },
@@ -36,7 +49,6 @@ pub(crate) fn page(showing: &Showing<'_>) -> Markup {
                 header { h2 { "Paired" } }
                 @if showing.list.is_empty() { p class="said" { "No device but this machine." } }
                 ul class="paired" aria-live="polite" { @for device in showing.list { (paired(device, showing.who)) } }
-            }
             }
         }
     }

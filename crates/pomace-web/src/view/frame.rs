@@ -11,7 +11,7 @@ pub(crate) struct Frame<'a> {
     pub house: &'a str,
     /// For the browser's tab.
     pub title: &'a str,
-    /// The room that is open: `drinks`, `preps`, `ingredients`.
+    /// The room that is open: `drinks`, `preps`, `ingredients`, `house`.
     pub room: &'a str,
     /// Whether what is changed is thrown away at the end.
     pub is_demo: bool,
@@ -20,10 +20,11 @@ pub(crate) struct Frame<'a> {
 }
 
 /// The rooms that are there so far.
-const ROOMS: [(&str, &str); 3] = [
+const ROOMS: [(&str, &str); 4] = [
     ("drinks", "Drinks"),
     ("preps", "Preps"),
     ("ingredients", "Ingredients"),
+    ("house", "The house"),
 ];
 
 pub(crate) fn page(frame: &Frame<'_>, inner: &Markup) -> Markup {

@@ -72,14 +72,17 @@ fn is_number(text: &str) -> bool {
         .all(|sign| sign.is_ascii_digit() || sign == '.')
 }
 
+/// Signs that have room under a plus.
+const LONGEST_STEP: usize = 9;
+
 /// What a step leads to, without the unit that stands beside it.
 fn short<'a>(to: &'a str, unit: &str) -> &'a str {
     let number = to.find(' ').and_then(|at| to.get(..at)).unwrap_or(to);
-    if unit.is_empty() || to.len() > 9 {
-        number
-    } else {
-        to.strip_suffix(unit).map_or(number, str::trim)
+    if unit.is_empty() || to.len() > LONGEST_STEP {
+        return number;
     }
+    // In another unit than the one that stands there it says so: `37.5 mL` beside `4 cl`.
+    to.strip_suffix(unit).map_or(to, str::trim)
 }
 
 pub(crate) fn line(doc: &Doc<'_>, line: &LineView) -> Markup {

@@ -1,12 +1,11 @@
 //! Amounts: pressed, typed, taken back, kept.
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
 
 /// The line that most of it happens to: aquavit, 40 mL.
 const FIRST: &str = "[data-key='line-0']";
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 
 /// Waits for what the first line's field shows.
 fn shows(page: &Page, amount: &str) {

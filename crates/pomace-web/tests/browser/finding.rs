@@ -69,6 +69,42 @@ fn search_finds_by_beginnings_and_slips_and_the_arrow_keys_choose() {
 }
 
 #[test]
+fn a_line_is_offered_what_is_called_just_so_and_a_name_of_its_own() {
+    let (server, browser) = (Server::demo(), Browser::open());
+    let page = browser.page();
+    page.open(&server, "Weir");
+    let field = ".put-in.line input[name=what]";
+    let offered = |words: &str, wanted: &str| -> Vec<String> {
+        page.fill(field, words);
+        // Not what was offered for the half of the words.
+        page.wait(
+            &format!("`{words}` finds {wanted}"),
+            &format!("((rows) => rows.includes('{wanted}') && !rows.some((row) => row.length < {} && '{words}'.startsWith(row)))([...document.querySelectorAll('.put-in .offers:not([hidden]) li span:first-child')].map((one) => one.innerText))", words.len()),
+        );
+        page.eval("[...document.querySelectorAll('.put-in .offers:not([hidden]) li')].map((one) => one.innerText)")
+    };
+    for known in ["water", "sugar"] {
+        let found = offered(known, known);
+        assert!(found[0].starts_with(known), "{found:?}");
+        assert!(
+            !found.iter().any(|one| one.contains("not in the book yet")),
+            "{found:?}"
+        );
+    }
+    let found = offered("zzxqj shrub", "zzxqj shrub");
+    assert!(
+        found.last().unwrap().contains("not in the book yet"),
+        "{found:?}"
+    );
+    // Chosen, it is in the field, and the amount is next.
+    page.press("ArrowUp");
+    page.press("Enter");
+    assert_eq!(page.value(field), "zzxqj shrub");
+    let next: String = page.eval("document.activeElement.name");
+    assert_eq!(next, "amount");
+}
+
+#[test]
 fn escape_and_nothing_found_leave_the_words_where_they_are() {
     let (server, browser) = (Server::demo(), Browser::open());
     let page = browser.page();

@@ -1,23 +1,8 @@
 //! The server is killed, the page is closed: nothing that was typed is lost.
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
-
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
-
-/// A book that outlives its server, with the demo's documents.
-fn house(page: &Page) -> Server {
-    let server = Server::empty();
-    page.go(&server.at("/"));
-    page.tap_words("button", "Put the demo into this book");
-    page.wait(
-        "the demo is there",
-        "document.querySelector('main').innerText.includes('Second Pressing')",
-    );
-    page.open(&server, "Second Pressing");
-    server
-}
 
 fn is_cut_off(page: &Page) {
     page.wait(
@@ -39,7 +24,7 @@ fn inks(page: &Page) -> Vec<String> {
 fn a_server_that_is_killed_and_comes_back_gets_what_was_done_meanwhile() {
     let browser = Browser::open();
     let page = browser.page();
-    let mut server = house(&page);
+    let mut server = Server::with_demo_open(&page);
     let ink = inks(&page);
 
     server.kill();
@@ -86,7 +71,7 @@ fn a_server_that_is_killed_and_comes_back_gets_what_was_done_meanwhile() {
 fn taps_without_a_server_are_all_there_when_it_comes_back() {
     let browser = Browser::open();
     let page = browser.page();
-    let mut server = house(&page);
+    let mut server = Server::with_demo_open(&page);
     server.kill();
     page.tap_often("[data-key='line-0'] .plus", 4);
     is_cut_off(&page);
@@ -105,7 +90,7 @@ fn taps_without_a_server_are_all_there_when_it_comes_back() {
 fn a_page_that_is_closed_before_its_change_was_sent_has_it_when_it_is_opened_again() {
     let browser = Browser::open();
     let page = browser.page();
-    let mut server = house(&page);
+    let mut server = Server::with_demo_open(&page);
     server.kill();
     page.fill(AMOUNT, "47.5");
     page.press("Enter");

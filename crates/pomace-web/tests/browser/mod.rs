@@ -19,6 +19,7 @@ mod looks;
 mod lost;
 mod own;
 mod plain;
+mod the_house;
 mod together;
 mod traffic;
 mod turns;

@@ -3,24 +3,11 @@
 use std::sync::atomic::Ordering;
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
 
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 const SECOND: &str = "[data-key='line-1'] .stepper input[name=value]";
 const COPIES: &str = "Object.keys(localStorage).filter((key) => key.startsWith('pomace:doc:'))";
-
-fn house(page: &Page) -> Server {
-    let server = Server::empty();
-    page.go(&server.at("/"));
-    page.tap_words("button", "Put the demo into this book");
-    page.wait(
-        "the demo is there",
-        "document.querySelector('main').innerText.includes('Second Pressing')",
-    );
-    page.open(&server, "Second Pressing");
-    server
-}
 
 fn set(page: &Page, field: &str, amount: &str) {
     page.fill(field, amount);
@@ -61,7 +48,7 @@ fn answer_is_lost(page: &Page, server: &Server) {
 fn a_save_whose_answer_is_lost_is_not_somebody_elses() {
     let browser = Browser::open();
     let page = browser.page();
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     answer_is_lost(&page, &server);
     // Before it is sent again, something else is changed.
     set(&page, SECOND, "25");
@@ -80,7 +67,7 @@ fn a_save_whose_answer_is_lost_is_not_somebody_elses() {
 fn a_save_whose_answer_is_lost_can_be_undone() {
     let browser = Browser::open();
     let page = browser.page();
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     answer_is_lost(&page, &server);
     // What the page takes for kept already is kept once more, since something came between.
     page.tap("[data-undo]");
@@ -93,7 +80,7 @@ fn a_save_whose_answer_is_lost_can_be_undone() {
 fn a_server_killed_before_it_could_answer_is_no_conflict_either() {
     let browser = Browser::open();
     let page = browser.page();
-    let mut server = house(&page);
+    let mut server = Server::with_demo_open(&page);
     answer_is_lost(&page, &server);
     server.kill();
     set(&page, AMOUNT, "50");
@@ -113,7 +100,7 @@ fn a_server_killed_before_it_could_answer_is_no_conflict_either() {
 fn a_page_closed_before_any_answer_goes_on_from_its_own_save() {
     let browser = Browser::open();
     let page = browser.page();
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     let left = page.loses_answers("/save", 1000);
     set(&page, AMOUNT, "45");
     page.wait(
@@ -138,7 +125,7 @@ fn a_page_closed_before_any_answer_goes_on_from_its_own_save() {
 fn a_lost_answer_hides_nobody_elses_change() {
     let browser = Browser::open();
     let (page, other) = (browser.page(), browser.stranger());
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     answer_is_lost(&page, &server);
     set(&page, SECOND, "25");
     other.open(&server, "Second Pressing");
@@ -160,7 +147,7 @@ fn a_lost_answer_hides_nobody_elses_change() {
 fn two_pages_of_one_browser_each_keep_their_own_unsent_words() {
     let browser = Browser::open();
     let (one, two) = (browser.page(), browser.page());
-    let mut server = house(&one);
+    let mut server = Server::with_demo_open(&one);
     two.open(&server, "Second Pressing");
     server.kill();
     set(&one, AMOUNT, "45");
@@ -222,7 +209,7 @@ fn two_pages_of_one_browser_each_keep_their_own_unsent_words() {
 fn what_one_page_keeps_the_other_shows_and_goes_on_from() {
     let browser = Browser::open();
     let (one, two) = (browser.page(), browser.page());
-    let server = house(&one);
+    let server = Server::with_demo_open(&one);
     two.open(&server, "Second Pressing");
     set(&one, AMOUNT, "45");
     one.is_kept_as(2);
@@ -242,7 +229,7 @@ fn what_one_page_keeps_the_other_shows_and_goes_on_from() {
 fn what_the_server_cannot_take_is_told_and_stops_nothing_else() {
     let browser = Browser::open();
     let page = browser.page();
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     // As a page of another making may have left it.
     page.eval::<bool>(
         "(() => {
@@ -270,7 +257,7 @@ fn what_the_server_cannot_take_is_told_and_stops_nothing_else() {
 fn a_version_that_waits_for_a_choice_waits_over_any_number_of_loads() {
     let browser = Browser::open();
     let (page, other) = (browser.page(), browser.stranger());
-    let server = house(&page);
+    let server = Server::with_demo_open(&page);
     other.open(&server, "Second Pressing");
     page.is_offline(true);
     set(&page, AMOUNT, "45");

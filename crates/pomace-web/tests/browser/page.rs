@@ -14,6 +14,9 @@ use serde_json::{Value, json};
 
 use super::server::Server;
 
+/// The field of the first line's amount.
+pub(crate) const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
+
 /// How long anything may take. Two cores may be busy with other tests.
 const PATIENCE: Duration = Duration::from_secs(20);
 

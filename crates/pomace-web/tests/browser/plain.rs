@@ -1,9 +1,8 @@
 //! A browser that runs no script: everything is a form.
 
 use super::chromium::Browser;
+use super::page::AMOUNT;
 use super::server::Server;
-
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 
 #[test]
 fn without_scripts_plus_and_a_new_line_work_by_plain_forms() {

@@ -8,6 +8,8 @@ use std::process::{Child, Command, Stdio};
 use pomace_store::{Id, Place, Stamp, Store};
 use tempfile::TempDir;
 
+use super::page::Page;
+
 pub(crate) struct Server {
     folder: TempDir,
     process: Option<Child>,
@@ -26,6 +28,25 @@ impl Server {
         let folder = tempfile::tempdir().unwrap();
         let book = folder.path().join("house.pomace");
         Self::on(book.to_str().unwrap().to_owned(), folder)
+    }
+
+    /// A book that outlives its server, with the demo's documents.
+    pub(crate) fn with_demo(page: &Page) -> Self {
+        let server = Self::empty();
+        page.go(&server.at("/"));
+        page.tap_words("button", "Put the demo into this book");
+        page.wait(
+            "the demo is there",
+            "document.querySelector('main').innerText.includes('Second Pressing')",
+        );
+        server
+    }
+
+    /// As [`Server::with_demo`], with the page at its leading drink.
+    pub(crate) fn with_demo_open(page: &Page) -> Self {
+        let server = Self::with_demo(page);
+        page.open(&server, "Second Pressing");
+        server
     }
 
     fn on(book: String, folder: TempDir) -> Self {

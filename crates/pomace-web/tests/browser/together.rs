@@ -1,21 +1,8 @@
 //! Two who work at the same drink.
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
-
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
-
-fn house(page: &Page) -> Server {
-    let server = Server::empty();
-    page.go(&server.at("/"));
-    page.tap_words("button", "Put the demo into this book");
-    page.wait(
-        "the demo is there",
-        "document.querySelector('main').innerText.includes('Second Pressing')",
-    );
-    server
-}
 
 /// Ann sets 45 mL, and Ben, who has not seen it, 50 mL: he is shown both.
 fn two_versions(ann: &Page, ben: &Page, server: &Server) {
@@ -46,7 +33,7 @@ fn two_versions(ann: &Page, ben: &Page, server: &Server) {
 fn of_two_versions_ones_own_can_be_kept_and_the_other_stays_in_the_history() {
     let browser = Browser::open();
     let (ann, ben) = (browser.page(), browser.stranger());
-    let server = house(&ann);
+    let server = Server::with_demo(&ann);
     two_versions(&ann, &ben, &server);
     ben.tap_words("[data-notice=conflict] button", "Keep yours");
     ben.is_kept_as(3);
@@ -72,7 +59,7 @@ fn of_two_versions_ones_own_can_be_kept_and_the_other_stays_in_the_history() {
 fn of_two_versions_the_other_can_be_taken_and_ones_own_undone_to() {
     let browser = Browser::open();
     let (ann, ben) = (browser.page(), browser.stranger());
-    let server = house(&ann);
+    let server = Server::with_demo(&ann);
     two_versions(&ann, &ben, &server);
     ben.tap_words("[data-notice=conflict] button", "Go on with the other");
     ben.wait(
@@ -103,7 +90,7 @@ fn of_two_versions_the_other_can_be_taken_and_ones_own_undone_to() {
 fn two_who_change_the_same_to_the_same_are_not_asked() {
     let browser = Browser::open();
     let (ann, ben) = (browser.page(), browser.stranger());
-    let server = house(&ann);
+    let server = Server::with_demo(&ann);
     ann.open(&server, "Second Pressing");
     ben.open(&server, "Second Pressing");
     for page in [&ann, &ben] {

@@ -3,11 +3,10 @@
 use headless_chrome::browser::tab::ModifierKey;
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
 
 const FIRST: &str = "[data-key='line-0']";
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 /// Long enough that several things are pressed before an answer.
 const SLOW_MS: u32 = 2500;
 

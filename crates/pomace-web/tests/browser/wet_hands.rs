@@ -1,11 +1,10 @@
 //! At the bar, with a phone: what is pressed in a hurry, what is typed amiss, and a line that breaks.
 
 use super::chromium::Browser;
-use super::page::Page;
+use super::page::{AMOUNT, Page};
 use super::server::Server;
 
 const FIRST: &str = "[data-key='line-0']";
-const AMOUNT: &str = "[data-key='line-0'] .stepper input[name=value]";
 const NAME: &str = ".title input[name=value]";
 
 fn open(browser: &Browser) -> (Page, Server) {

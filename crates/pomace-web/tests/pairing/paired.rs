@@ -55,6 +55,27 @@ async fn a_device_is_out_as_soon_as_it_is_un_paired() {
 }
 
 #[tokio::test]
+async fn the_first_page_shows_the_code_until_a_device_is_paired_and_to_this_machine_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = open(folder.path(), None).await;
+    let first = get(&server, HERE, "/", None).await;
+    let all = get(&server, HERE, "/devices", None).await;
+    let code = between(&first.text, "class=\"code\">", "</p>");
+    assert!(
+        first.text.contains("<svg class=\"scan\""),
+        "no picture to scan"
+    );
+    assert_eq!(code, between(&all.text, "class=\"code\">", "</p>"));
+
+    let tablet = pair(&server, TABLET, "bar+tablet").await;
+    for (from, cookie) in [(HERE, None), (TABLET, Some(tablet.as_str()))] {
+        let first = get(&server, from, "/", cookie).await;
+        assert_eq!(first.status, StatusCode::OK);
+        assert!(!first.text.contains("class=\"code\""), "{from}");
+    }
+}
+
+#[tokio::test]
 async fn a_pairing_outlives_the_program_and_no_token_is_on_disk() {
     let folder = tempfile::tempdir().unwrap();
     let server = open(folder.path(), None).await;
