@@ -84,12 +84,17 @@ fn of_list(list: &str, before: &[Vec<Told>], after: &[Vec<Told>], changes: &mut 
             continue;
         }
         for (key, was, is) in keys(old, item) {
-            // By its name it was known: then that is what changed.
-            let how = match (list, key.as_str()) {
-                ("line", "amount") | (_, "what" | "do" | "name") => turned(was, is),
-                _ => format!("{} {}", label(list, &key), turned(was, is)),
-            };
-            changes.push((what.clone(), how));
+            changes.push(match (list, key.as_str(), is) {
+                // By its name it was known: what it was called became something else.
+                (_, "what" | "do" | "name", Some(is)) => {
+                    (called(list, at, old), format!("now {is}"))
+                }
+                ("line", "amount", _) => (what.clone(), turned(was, is)),
+                _ => (
+                    what.clone(),
+                    format!("{} {}", label(list, &key), turned(was, is)),
+                ),
+            });
         }
     }
 }
@@ -262,7 +267,7 @@ mod tests {
         );
         assert_eq!(
             told(&BEFORE.replace("lime", "lemon")),
-            ["lemon juice: lime juice → lemon juice"]
+            ["lime juice: now lemon juice"]
         );
         assert_eq!(
             told(&BEFORE.replace("Low Water", "High Water")),

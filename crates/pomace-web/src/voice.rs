@@ -43,12 +43,19 @@ pub(crate) fn spoken(text: &str) -> String {
     words(&Words::from(text))
 }
 
-/// A source of doubt within a sentence: the catalogue turns names round, `Vinegar, cider`, and a comma there
-/// would end them.
+/// A source of doubt within a sentence. Names may have commas and numbers of their own, so they are set apart.
 pub(crate) fn source(name: &str) -> String {
-    match name.strip_prefix("what is in ") {
-        Some(of) if of.contains(',') => format!("what is in “{of}”"),
-        _ => name.to_owned(),
+    const ONLY_SIMILAR: &str = " (only similar)";
+    if name == "the model itself" {
+        return "the formula itself".to_owned();
+    }
+    let of = |before: &str| Some((before.to_owned(), name.strip_prefix(before)?));
+    match of("what is in ").or_else(|| of("how much ")) {
+        Some((before, name)) => match name.strip_suffix(ONLY_SIMILAR) {
+            Some(name) => format!("{before}“{name}”{ONLY_SIMILAR}"),
+            None => format!("{before}“{name}”"),
+        },
+        None => name.to_owned(),
     }
 }
 
@@ -112,6 +119,7 @@ fn of_the_whole(key: &str) -> Option<&'static str> {
         "carried_by" => "Carried by",
         "optional" => "Can be left off",
         "unit" => "One weighs",
+        "measures" => "Jiggers",
         _ => return None,
     })
 }
@@ -172,6 +180,20 @@ mod tests {
                 "“overnight” is a different time in every house. Write the hours it had, such as “10 h” or “12 h”.",
             ]
         );
+    }
+
+    #[test]
+    fn a_name_in_a_sentence_is_set_apart() {
+        assert_eq!(
+            source("what is in Vinegar, cider"),
+            "what is in “Vinegar, cider”"
+        );
+        assert_eq!(source("how much aquavit, 42 %"), "how much “aquavit, 42 %”");
+        assert_eq!(
+            source("what is in quince / flesh (only similar)"),
+            "what is in “quince / flesh” (only similar)"
+        );
+        assert_eq!(source("pace of the melt"), "pace of the melt");
     }
 
     #[test]

@@ -61,15 +61,10 @@ pub(crate) fn known(value: Option<f64>, decimals: usize) -> String {
 pub(crate) fn doubt(figure: &Figure, decimals: usize) -> Option<String> {
     let doubt = figure.plus_minus.filter(|doubt| *doubt > 0.0)?;
     let rounded = set(doubt, decimals);
-    let says_nothing = rounded.trim_matches(['0', '.']).is_empty();
-    Some(format!(
-        "± {}",
-        if says_nothing {
-            set(doubt, decimals + 1)
-        } else {
-            rounded
-        }
-    ))
+    let says_something = |text: &String| !text.trim_matches(['0', '.']).is_empty();
+    let told = Some(rounded).filter(says_something);
+    let told = told.or_else(|| Some(set(doubt, decimals + 1)).filter(says_something))?;
+    Some(format!("± {told}"))
 }
 
 /// A moment written as `2026-11-26T02:29:44Z`, to the minute: `26 November 2026, 02:29 UTC`.

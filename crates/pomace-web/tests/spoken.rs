@@ -344,6 +344,52 @@ async fn nor_does_any_page_of_the_demo() {
     }
 }
 
+#[tokio::test]
+async fn what_is_asked_wrongly_is_answered_in_words_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = open(folder.path(), None).await;
+    let id = kept(&server, "drink", "N", "drink = \"N\"\n").await;
+    for path in [
+        format!("/bar/{id}?rounds=many"),
+        format!("/drinks/{id}?in=buckets"),
+    ] {
+        let answer = get(&server, HERE, &path, None).await;
+        assert_eq!(answer.status, StatusCode::BAD_REQUEST, "{path}");
+        assert!(answer.text.contains("try once more"), "{}", answer.text);
+        is_fit_to_read(&answer.text, &path);
+    }
+    for (path, form) in [
+        (format!("/d/{id}/change"), "do=set"),
+        (format!("/d/{id}/trials"), "name=t"),
+        (format!("/d/{id}/history"), ""),
+        (
+            format!("/d/{id}/change"),
+            "based_on=1&do=set&list=span&key=x",
+        ),
+        (
+            format!("/d/{id}/change"),
+            "based_on=1&do=set&key=drink&value=x",
+        ),
+        (
+            format!("/d/{id}/change"),
+            "based_on=1&do=set&list=line&at=7&key=amount&value=x",
+        ),
+        (
+            format!("/d/{id}/trials"),
+            "based_on=1&name=t&item=nothing&amount=a+splash",
+        ),
+    ] {
+        let answer = post(&server, HERE, &path, form, None).await;
+        assert!(answer.status.is_client_error(), "{path} {form}");
+        assert!(
+            answer.text.contains("<h1>"),
+            "{path} {form}: {}",
+            answer.text
+        );
+        is_fit_to_read(&answer.text, &format!("{path} {form}"));
+    }
+}
+
 #[test]
 fn the_check_finds_what_it_looks_for() {
     let page = "<p>a<b>b</b></p><pre id=\"text\" hidden>[[line]]</pre><input value=\"x\" placeholder=\"such as &quot;y&quot;\">";

@@ -18,6 +18,7 @@ use crate::devices::{Devices, PairError, Who};
 use crate::listen::reach::Reach;
 use crate::view::devices::{self as view, Asking, Showing};
 use crate::view::frame::{self, Frame};
+use crate::voice;
 
 /// What these pages work with.
 #[derive(Clone)]
@@ -103,8 +104,8 @@ async fn remove(
     let removed = tokio::task::spawn_blocking(move || devices.list.remove(&asked.id)).await;
     match removed {
         Ok(Ok(())) => Ok(Redirect::to("/devices")),
-        Ok(Err(error)) => Err(unwritten(error.to_string())),
-        Err(error) => Err(unwritten(error.to_string())),
+        Ok(Err(error)) => Err(unwritten(&error.to_string())),
+        Err(error) => Err(unwritten(&error.to_string())),
     }
 }
 
@@ -127,12 +128,15 @@ fn no_lots(error: getrandom::Error) -> Fault {
     )
 }
 
-fn unwritten(problem: String) -> Fault {
-    Fault::new(
-        StatusCode::SERVICE_UNAVAILABLE,
-        problem,
-        "See that there is room on the disk and that the folder of the book can be written",
-    )
+fn unwritten(problem: &str) -> Fault {
+    Fault {
+        detail: Some(voice::spoken(&problem)),
+        ..Fault::new(
+            StatusCode::SERVICE_UNAVAILABLE,
+            "The list of paired devices cannot be written",
+            "See that the disk of this machine has room, and that the folder of the book can be written",
+        )
+    }
 }
 
 /// The code is used up then, and the device still a stranger.

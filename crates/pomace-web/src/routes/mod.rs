@@ -27,7 +27,7 @@ use std::sync::Arc;
 use axum::extract::{ConnectInfo, DefaultBodyLimit, Request};
 use axum::http::header;
 use axum::middleware::{self, Next};
-use axum::response::Response;
+use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use axum::{Extension, Router};
 use tower_http::CompressionLevel;
@@ -97,11 +97,28 @@ pub(crate) fn router(app: Arc<App>, devices: Option<Arc<Devices>>, reach: Reach)
         .merge(assets)
         .merge(pairing.map(devices::router).unwrap_or_default())
         .fallback(others::nowhere)
+        .layer(middleware::map_response(in_words))
         .layer(DefaultBodyLimit::max(BODY_BYTES))
         .layer(middleware::from_fn_with_state(devices, pass::let_in))
         .layer(middleware::from_fn_with_state(reach, guard::asked_for))
         .layer(middleware::from_fn(guard::headers))
         .with_state(app)
+}
+
+/// What the framework refuses, a page or a form that is not ours, it refuses in words of a program.
+async fn in_words(response: Response) -> Response {
+    let kind = response.headers().get(header::CONTENT_TYPE);
+    let is_plain = kind.is_none_or(|kind| kind.as_bytes().starts_with(b"text/plain"));
+    if response.status().is_client_error() && is_plain {
+        fault::Fault::new(
+            response.status(),
+            "pomace does not understand what was asked for here",
+            "Go back, load the page again, and try once more",
+        )
+        .into_response()
+    } else {
+        response
+    }
 }
 
 /// What is asked from this machine is answered as it is.

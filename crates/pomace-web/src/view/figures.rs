@@ -92,7 +92,7 @@ fn why(row: &Row, widths: Widths) -> Markup {
                 p { "Most of its doubt: "
                     @for (index, (name, percent)) in why.doubts.iter().enumerate() {
                         @if index > 0 { ", " }
-                        (voice::source(name)) " " small { (format!("{percent:.0} %")) }
+                        (voice::source(name)) " (" (format!("{percent:.0} %")) ")"
                     }
                     "."
                 }

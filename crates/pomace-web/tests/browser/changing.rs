@@ -144,7 +144,7 @@ fn an_amount_that_cannot_be_read_is_said_at_its_line_and_nothing_is_lost() {
         "no mend in `{said}`"
     );
     assert_eq!(page.value(AMOUNT), "40 xl");
-    assert!(said.contains("`xl` is no unit"), "{said}");
+    assert!(said.contains("“xl” is no unit"), "{said}");
     let others: u32 = page.eval("document.querySelectorAll('.line[data-key] .amiss').length");
     assert_eq!(others, 1, "other lines complain too");
     page.is_kept();
