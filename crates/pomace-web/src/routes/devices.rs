@@ -130,7 +130,7 @@ fn no_lots(error: getrandom::Error) -> Fault {
 
 fn unwritten(problem: &str) -> Fault {
     Fault {
-        detail: Some(voice::spoken(&problem)),
+        detail: Some(voice::spoken(problem)),
         ..Fault::new(
             StatusCode::SERVICE_UNAVAILABLE,
             "The list of paired devices cannot be written",
