@@ -32,13 +32,13 @@ pub(crate) struct Vessel<'a, S: Scalar> {
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
-    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64) -> Self {
+    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64, ledger: Option<Box<Ledger>>) -> Self {
         Self {
             inputs,
             ice: S::zero(),
             left_by: Vec::new(),
             on_ice: Vec::new(),
-            ledger: None,
+            ledger,
             stream: Stream::empty(celsius),
             added: 0.0,
             left: Stream::empty(celsius),
