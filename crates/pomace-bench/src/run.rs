@@ -211,7 +211,10 @@ impl<'a, S: Scalar> Runner<'a, S> {
             if let Some(ledger) = &mut running.vessel.ledger {
                 match intake.origin {
                     Origin::OwnLeft(step) => ledger.back(step, portion.times.value()),
-                    _ => ledger.enter(Came::Spot(intake.spot), portion.of(), portion.times),
+                    _ => ledger.enter(
+                        Came::Spot(intake.spot),
+                        portion.of().lift::<f64>().share(portion.times.value()),
+                    ),
                 }
             }
             if let Origin::OwnLeft(step) = intake.origin {
