@@ -163,12 +163,10 @@ impl<'a, S: Scalar> Runner<'a, S> {
     }
 
     fn begin(&mut self, document: DocumentId, program: &'a Program) -> Running<'a, S> {
-        let mut vessel = Vessel::empty(self.inputs, ROOM);
-        vessel.ledger = self.ledger.take();
         Running {
             document,
             program,
-            vessel,
+            vessel: Vessel::empty(self.inputs, ROOM, self.ledger.take()),
             records: Vec::with_capacity(program.ops.len()),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],
@@ -213,7 +211,10 @@ impl<'a, S: Scalar> Runner<'a, S> {
             if let Some(ledger) = &mut running.vessel.ledger {
                 match intake.origin {
                     Origin::OwnLeft(step) => ledger.back(step, portion.times.value()),
-                    _ => ledger.enter(Came::Spot(intake.spot), portion.of(), portion.times),
+                    _ => ledger.enter(
+                        Came::Spot(intake.spot),
+                        portion.of().lift::<f64>().share(portion.times.value()),
+                    ),
                 }
             }
             if let Origin::OwnLeft(step) = intake.origin {

@@ -32,13 +32,13 @@ pub(crate) struct Vessel<'a, S: Scalar> {
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
-    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64) -> Self {
+    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64, ledger: Option<Box<Ledger>>) -> Self {
         Self {
             inputs,
             ice: S::zero(),
             left_by: Vec::new(),
             on_ice: Vec::new(),
-            ledger: None,
+            ledger,
             stream: Stream::empty(celsius),
             added: 0.0,
             left: Stream::empty(celsius),
@@ -71,7 +71,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// Tells the ledger that all which follows is taken from pieces and liquid together.
     pub(crate) fn stirred(&mut self) {
         if let Some(ledger) = &mut self.ledger {
-            ledger.stir(&self.stream, self.ice.value());
+            ledger.stir(&self.stream.lift(), self.ice.value());
         }
     }
 
@@ -80,7 +80,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     pub(crate) fn exchanges(&mut self, share: S, reach: S) {
         if let Some(ledger) = &mut self.ledger {
             let how = (share.value(), reach.value());
-            ledger.exchange(&self.stream, self.ice.value(), how);
+            ledger.exchange(&self.stream.lift(), self.ice.value(), how);
         }
     }
 
@@ -179,7 +179,8 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             remarks: std::mem::take(&mut self.remarks),
         };
         if let Some(ledger) = &mut self.ledger {
-            ledger.end_step(&record, &self.stream, self.ice.value(), &left);
+            let stands = self.stream.lift();
+            ledger.end_step(&record, &stands, self.ice.value(), &left.lift());
         }
         self.added = 0.0;
         self.before = after;

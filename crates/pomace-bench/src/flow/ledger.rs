@@ -2,7 +2,7 @@
 //!
 //! What a vessel tells it is marked cold: nearly every run has none, and shall be as quick as if there were none.
 
-use pomace_matter::{Mixture, Scalar, Substance};
+use pomace_matter::{Mixture, Substance};
 
 use super::sharing::{Out, Places, Shared, share_out, water};
 use super::{Came, Exit, Flow, FlowStep, Inflow, Way};
@@ -27,10 +27,9 @@ pub(crate) struct Ledger {
 }
 
 impl Ledger {
-    /// Something comes in: so many times a stream.
+    /// Something comes in.
     #[cold]
-    pub(crate) fn enter<S: Scalar>(&mut self, from: Came, stream: &Stream<S>, times: S) {
-        let stream: Stream = stream.lift::<f64>().share(times.value());
+    pub(crate) fn enter(&mut self, from: Came, stream: Stream) {
         let places = Places {
             liquid: stream.liquid,
             crystals: stream.crystals,
@@ -100,9 +99,9 @@ impl Ledger {
 
     /// Pieces and liquid become one, before anything is taken from them.
     #[cold]
-    pub(crate) fn stir<S: Scalar>(&mut self, stream: &Stream<S>, service_grams: f64) {
+    pub(crate) fn stir(&mut self, stream: &Stream, service_grams: f64) {
         let after = Places {
-            liquid: stream.liquid.values() + stream.pieces.values(),
+            liquid: stream.liquid + stream.pieces,
             pieces: Mixture::default(),
             ..places_of(stream, service_grams)
         };
@@ -112,9 +111,9 @@ impl Ledger {
     /// Sap and liquid change places: of the sap goes `reach` into what is free, and comes back as its `share` of
     /// all. What is free goes the same way against it.
     #[cold]
-    pub(crate) fn exchange<S: Scalar>(
+    pub(crate) fn exchange(
         &mut self,
-        stream: &Stream<S>,
+        stream: &Stream,
         service_grams: f64,
         (share, reach): (f64, f64),
     ) {
@@ -140,12 +139,12 @@ impl Ledger {
 
     /// Ends a step: what stands in the vessel, what was set aside, and what is gone.
     #[cold]
-    pub(crate) fn end_step<S: Scalar>(
+    pub(crate) fn end_step(
         &mut self,
         record: &Record,
-        stream: &Stream<S>,
+        stream: &Stream,
         service_grams: f64,
-        left: &Stream<S>,
+        left: &Stream,
     ) {
         let gone = |to: Destination| -> f64 {
             let lost = record.lost.iter().filter(|(other, _)| *other == to);
@@ -164,7 +163,7 @@ impl Ledger {
             after.liquid = after.liquid * (1.0 / (1.0 - drained_share));
         }
         let out = Out {
-            aside: left.matter().values() + water(left.ice.value()),
+            aside: left.matter() + water(left.ice),
             ice: gone(Destination::Ice),
             air: gone(Destination::Air),
         };
@@ -243,12 +242,12 @@ impl Ledger {
     }
 }
 
-fn places_of<S: Scalar>(stream: &Stream<S>, service_grams: f64) -> Places {
+fn places_of(stream: &Stream, service_grams: f64) -> Places {
     Places {
-        liquid: stream.liquid.values(),
-        crystals: stream.crystals.values(),
-        pieces: stream.pieces.values(),
-        ice: water(stream.ice.value()),
+        liquid: stream.liquid,
+        crystals: stream.crystals,
+        pieces: stream.pieces,
+        ice: water(stream.ice),
         service: water(service_grams),
     }
 }
