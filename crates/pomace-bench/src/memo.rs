@@ -36,7 +36,7 @@ pub(crate) struct Content<'a> {
     pub id: DocumentId,
     pub program: &'a Program,
     /// What it takes from the shelf.
-    pub items: Vec<&'a Item>,
+    pub items: Vec<&'a Arc<Item>>,
     /// What it takes from other preps.
     pub preps: Vec<Arc<Kept>>,
 }
@@ -46,7 +46,7 @@ pub(crate) struct Content<'a> {
 pub(crate) struct Kept {
     id: DocumentId,
     program: Program,
-    items: Vec<Item>,
+    items: Vec<Arc<Item>>,
     /// Which they were: their numbers.
     preps: Vec<u64>,
     /// Its own number in the memo, never given twice.
@@ -165,7 +165,7 @@ impl Bench<'_> {
         let (mut items, mut preps) = (Vec::new(), Vec::new());
         for origin in program.origins() {
             match origin {
-                Origin::Shelf(index) => items.extend(self.shelf().get(index)),
+                Origin::Shelf(index) => items.extend(self.shelf().shared(index)),
                 Origin::Made(prep) | Origin::Left(prep, _) => preps.push(self.sloped(prep)?),
                 Origin::OwnLeft(_) => {}
             }

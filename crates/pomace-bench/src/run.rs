@@ -161,7 +161,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         Running {
             document,
             program,
-            vessel: Vessel::empty(self.inputs, ROOM),
+            vessel: Vessel::empty(self.inputs, ROOM, program.ops.len()),
             records: Vec::with_capacity(program.ops.len()),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],

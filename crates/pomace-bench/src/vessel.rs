@@ -29,11 +29,11 @@ pub(crate) struct Vessel<'a, S: Scalar> {
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
-    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64) -> Self {
+    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64, steps: usize) -> Self {
         Self {
             inputs,
             ice: S::zero(),
-            left_by: Vec::new(),
+            left_by: Vec::with_capacity(steps),
             on_ice: Vec::new(),
             stream: Stream::empty(celsius),
             added: 0.0,
