@@ -14,6 +14,7 @@
 //! | how an amount becomes grams | `dose` |
 //! | what a step does to matter | `steps/` |
 //! | how sure a figure is | [`doubt`] |
+//! | what is kept from one version of a book to the next | [`Memo`] |
 //! | what sets two variants apart | [`difference`] |
 //! | what was assumed | [`remark`] |
 //! | what is said of the result | [`report`] |
