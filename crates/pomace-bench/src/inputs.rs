@@ -5,6 +5,7 @@
 //! which the doubt of every figure is found.
 
 use std::cell::RefCell;
+use std::sync::Arc;
 
 use pomace_book::{DocumentId, Spot};
 use pomace_matter::Scalar;
@@ -32,7 +33,7 @@ pub struct Source {
     /// What it is common to.
     pub key: SourceKey,
     /// What it is, as a noun.
-    pub name: String,
+    pub name: Arc<str>,
     /// The reading that would settle it.
     pub reading: &'static str,
 }
@@ -138,7 +139,7 @@ impl Inputs {
                 }
                 let source = || Source {
                     key,
-                    name: name(),
+                    name: name().into(),
                     reading,
                 };
                 let direction = self.sources.borrow_mut().direction(key, source);

@@ -15,6 +15,7 @@
 //! | what a step does to matter | `steps/` |
 //! | which gram came from where, and where it ended | [`flow`] |
 //! | how sure a figure is | [`doubt`] |
+//! | what is kept from one version of a book to the next | [`Memo`] |
 //! | what sets two variants apart | [`difference`] |
 //! | what was assumed | [`remark`] |
 //! | what is said of the result | [`report`] |

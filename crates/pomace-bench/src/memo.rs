@@ -34,9 +34,11 @@ struct Inside {
 #[derive(Debug)]
 pub(crate) struct Content<'a> {
     pub id: DocumentId,
+    /// Its name, which the sources of what takes it speak of.
+    pub name: &'a str,
     pub program: &'a Program,
     /// What it takes from the shelf.
-    pub items: Vec<&'a Item>,
+    pub items: Vec<&'a Arc<Item>>,
     /// What it takes from other preps.
     pub preps: Vec<Arc<Kept>>,
 }
@@ -45,8 +47,9 @@ pub(crate) struct Content<'a> {
 #[derive(Debug)]
 pub(crate) struct Kept {
     id: DocumentId,
+    name: String,
     program: Program,
-    items: Vec<Item>,
+    items: Vec<Arc<Item>>,
     /// Which they were: their numbers.
     preps: Vec<u64>,
     /// Its own number in the memo, never given twice.
@@ -57,6 +60,7 @@ pub(crate) struct Kept {
 impl Kept {
     fn is_of(&self, content: &Content<'_>) -> bool {
         self.id == content.id
+            && self.name == content.name
             && self.program == *content.program
             && self
                 .preps
@@ -106,6 +110,7 @@ impl Memo {
         inside.count += 1;
         let kept = Arc::new(Kept {
             id: content.id,
+            name: content.name.to_owned(),
             program: content.program.clone(),
             items: content.items.into_iter().cloned().collect(),
             preps: content.preps.iter().map(|prep| prep.number).collect(),
@@ -165,13 +170,15 @@ impl Bench<'_> {
         let (mut items, mut preps) = (Vec::new(), Vec::new());
         for origin in program.origins() {
             match origin {
-                Origin::Shelf(index) => items.extend(self.shelf().get(index)),
+                Origin::Shelf(index) => items.extend(self.shelf().shared(index)),
                 Origin::Made(prep) | Origin::Left(prep, _) => preps.push(self.sloped(prep)?),
                 Origin::OwnLeft(_) => {}
             }
         }
+        let document = self.book().document(id);
         Ok(Content {
             id,
+            name: document.map_or("", |document| document.name().value.as_str()),
             program,
             items,
             preps,

@@ -166,7 +166,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         Running {
             document,
             program,
-            vessel: Vessel::empty(self.inputs, ROOM, self.ledger.take()),
+            vessel: Vessel::empty(self.inputs, ROOM, program.ops.len(), self.ledger.take()),
             records: Vec::with_capacity(program.ops.len()),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],

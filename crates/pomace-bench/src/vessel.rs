@@ -32,11 +32,17 @@ pub(crate) struct Vessel<'a, S: Scalar> {
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
-    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64, ledger: Option<Box<Ledger>>) -> Self {
+    /// An empty vessel for so many steps.
+    pub(crate) fn empty(
+        inputs: &'a Inputs,
+        celsius: f64,
+        steps: usize,
+        ledger: Option<Box<Ledger>>,
+    ) -> Self {
         Self {
             inputs,
             ice: S::zero(),
-            left_by: Vec::new(),
+            left_by: Vec::with_capacity(steps),
             on_ice: Vec::new(),
             ledger,
             stream: Stream::empty(celsius),

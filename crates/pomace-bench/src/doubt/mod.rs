@@ -1,7 +1,7 @@
 //! Doubt: how far off every figure may be, and where that comes from.
 //!
-//! A document is run once with numbers that carry how they move with every source
-//! ([`pomace_matter::Traced`]); what is solved for, as pH, freezing and melt, hands over its implicit
+//! A document, and each prep that it is made with, is run once with numbers that carry how they move with every
+//! source ([`pomace_matter::Traced`]); what is solved for, as pH, freezing and melt, hands over its implicit
 //! slopes. Sources do not depend on one another, so their effects add as squares; so does what the models
 //! themselves may be off by. Where a run comes near a kink (ice that is just gone, sugar that just
 //! dissolves), slopes do not tell: there all sources are drawn at random together, always with the same

@@ -12,6 +12,7 @@ pub use item::{Item, SIMILAR_MARK, Similar, similar_told};
 pub use parts::{Contents, Part, Share};
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use pomace_book::{DocumentId, Finding, Graph, Reference};
 
@@ -20,7 +21,7 @@ use maker::Maker;
 /// Everything a book calls for, each thing once.
 #[derive(Clone, Debug, Default)]
 pub struct Shelf {
-    items: Vec<Item>,
+    items: Vec<Arc<Item>>,
     /// Where each thing stands, by what leads to it.
     places: HashMap<String, usize>,
 }
@@ -29,12 +30,17 @@ impl Shelf {
     /// The item at an index.
     #[must_use]
     pub fn get(&self, index: usize) -> Option<&Item> {
+        self.items.get(index).map(Arc::as_ref)
+    }
+
+    /// The item at an index, to be kept.
+    pub(crate) fn shared(&self, index: usize) -> Option<&Arc<Item>> {
         self.items.get(index)
     }
 
     /// All items.
     pub fn iter(&self) -> impl Iterator<Item = &Item> {
-        self.items.iter()
+        self.items.iter().map(Arc::as_ref)
     }
 
     /// The item that a reference leads to, put on the shelf if it is not there yet. `None` for what
@@ -59,7 +65,7 @@ impl Shelf {
         .make(reference)?;
         let index = self.items.len();
         item.gram.carried.origins = vec![index as u32];
-        self.items.push(item);
+        self.items.push(Arc::new(item));
         self.places.insert(key, index);
         Some(index)
     }
@@ -67,7 +73,7 @@ impl Shelf {
     /// The item of an ingredient of the book.
     pub(crate) fn of_document(&self, id: DocumentId) -> Option<&Item> {
         let index = self.places.get(&key(&Reference::Document(id))?)?;
-        self.items.get(*index)
+        self.get(*index)
     }
 }
 
