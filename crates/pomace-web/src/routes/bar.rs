@@ -13,7 +13,7 @@ use super::opened::Opened;
 use crate::app::App;
 use crate::drink::steps::entering;
 use crate::drink::study::{Study, pours};
-use crate::view::frame::{self, Frame};
+use crate::view::frame;
 use crate::view::said;
 use crate::view::steps::step_words;
 use crate::words::{Unit, letter, set};
@@ -42,26 +42,15 @@ pub(crate) async fn page(
     opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let Opened {
-        id,
-        kept,
-        read,
-        house,
-    } = opened;
-    let around = app.kitchen().around(Some(&id), &read);
+    let Opened { id, kept, read, .. } = &opened;
+    let around = app.kitchen().around(Some(id), read);
     let bench = Bench::with_memo(&around.book, &app.memo);
     let Some(Document::Drink(drink)) = around.book.document(around.document) else {
         return Err(Fault::nowhere());
     };
     let study = Study::of(&bench, around.document, drink);
     let rounds = asked.rounds.clamp(1, 12);
-    let frame = Frame {
-        house: &house,
-        title: &kept.name,
-        room: "drinks",
-        is_demo: app.is_demo,
-        bar: None,
-    };
+    let frame = opened.frame(&app, "drinks");
     let link = |rounds: u32, unit: Unit| format!("/bar/{id}?rounds={rounds}&in={}", unit.key());
     // On the scale together is what enters together.
     let mut totals: Vec<(Option<&str>, Option<f64>)> = Vec::new();

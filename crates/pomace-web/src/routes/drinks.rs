@@ -121,27 +121,19 @@ pub(crate) async fn page(
     opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let Opened {
-        id,
-        kept,
-        read,
-        house,
-    } = opened;
+    let Opened { id, kept, read, .. } = &opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
     // Asked before, so that what is shown is never less than what is said.
     let is_marked = app.is_marked();
-    let shown = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
+    let shown = parts(&app, id, kept.revision, &Written::kept(read), &showing)?;
     let frame = Frame {
-        house: &house,
-        title: &kept.name,
-        room: "drinks",
-        is_demo: app.is_demo,
         bar: Some(format!("/bar/{id}")),
+        ..opened.frame(&app, "drinks")
     };
-    Ok(frame::page(&frame, &body(&id, &kept, &shown, is_marked)))
+    Ok(frame::page(&frame, &body(id, kept, &shown, is_marked)))
 }
 
 /// Where the drink stands and the scales of its field, for the page's script: it hands them back with the

@@ -11,7 +11,7 @@ use pomace_store::Id;
 
 use super::drinks::{address, house};
 use super::opened::Opened;
-use super::others::{imprint, notices};
+use super::others::imprint;
 use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
@@ -181,34 +181,14 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
 }
 
 pub(crate) async fn page(State(app): State<Arc<App>>, opened: Opened) -> Markup {
-    let Opened {
-        id,
-        kept,
-        read,
-        house,
-    } = opened;
-    let parts = parts(&id, kept.revision, &Written::kept(&read));
-    let part = |name: &str| {
-        let found = parts.iter().find(|part| part.name == name);
-        found.map(Part::placed).unwrap_or_default()
-    };
-    let frame = Frame {
-        house: &house,
-        title: &kept.name,
-        room: "house",
-        is_demo: app.is_demo,
-        bar: None,
-    };
-    let inner = html! {
-        (part("title"))
-        (notices())
-        main id="main" class="halves" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
-            div { (part("label")) (imprint(&id, &kept)) }
+    let Opened { id, kept, read, .. } = &opened;
+    let parts = parts(id, kept.revision, &Written::kept(read));
+    opened.page(&app, ("house", "halves"), &parts, |part| {
+        html! {
+            div { (part("label")) (imprint(id, kept)) }
             div { (part("shown")) }
-            pre id="text" hidden { (kept.text) }
         }
-    };
-    frame::page(&frame, &inner)
+    })
 }
 
 /// The house's page; where nobody has named the house yet, the page that asks for its name.

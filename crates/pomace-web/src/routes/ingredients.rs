@@ -14,11 +14,10 @@ use pomace_store::Id;
 use super::drinks::{Asked, Showing};
 use super::fault::Fault;
 use super::opened::Opened;
-use super::others::{imprint, notices};
+use super::others::imprint;
 use super::written::Written;
 use crate::app::App;
 use crate::ingredient::{contents, parts};
-use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::{At, Doc, Part, said};
 use crate::voice;
@@ -125,42 +124,20 @@ pub(crate) async fn page(
     opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let Opened {
-        id,
-        kept,
-        read,
-        house,
-    } = opened;
+    let Opened { id, kept, read, .. } = &opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
-    let part = |name: &str| {
-        parts
-            .iter()
-            .find(|part| part.name == name)
-            .map(Part::placed)
-            .unwrap_or_default()
-    };
-    let frame = Frame {
-        house: &house,
-        title: &kept.name,
-        room: "ingredients",
-        is_demo: app.is_demo,
-        bar: None,
-    };
-    let inner = html! {
-        (part("title"))
-        (notices())
-        main id="main" class="spread" data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
+    let parts = parts(&app, id, kept.revision, &Written::kept(read), &showing)?;
+    let place = ("ingredients", "spread");
+    Ok(opened.page(&app, place, &parts, |part| {
+        html! {
             div class="work" {
                 div class="first" { (part("parts")) }
-                div class="beside" { (part("label")) (imprint(&id, &kept)) }
+                div class="beside" { (part("label")) (imprint(id, kept)) }
             }
             div class="below" { (part("shown")) }
-            pre id="text" hidden { (kept.text) }
         }
-    };
-    Ok(frame::page(&frame, &inner))
+    }))
 }

@@ -5,14 +5,17 @@ use std::sync::Arc;
 use axum::extract::{FromRequestParts, Path};
 use axum::http::request::Parts;
 use axum::response::{IntoResponse as _, Response};
+use maud::{Markup, html};
 use pomace_book::ReadOnce;
 use pomace_store::Id;
 
 use super::drinks::house;
 use super::fault::Fault;
-use super::others::unreadable;
+use super::others::{notices, unreadable};
 use crate::app::App;
 use crate::kitchen::Kept;
+use crate::view::Part;
+use crate::view::frame::{self, Frame};
 
 /// A document whose page is asked for. One that cannot be read gets the page that says so.
 pub(crate) struct Opened {
@@ -22,6 +25,43 @@ pub(crate) struct Opened {
     pub read: ReadOnce,
     /// The house's name, for the masthead.
     pub house: String,
+}
+
+impl Opened {
+    /// What stands around its page.
+    pub(crate) fn frame<'a>(&'a self, app: &App, room: &'a str) -> Frame<'a> {
+        Frame {
+            house: &self.house,
+            title: &self.kept.name,
+            room,
+            is_demo: app.is_demo,
+            bar: None,
+        }
+    }
+
+    /// Its page: the title, and the other parts as `body` places them, by their names.
+    pub(crate) fn page(
+        &self,
+        app: &App,
+        (room, class): (&str, &str),
+        parts: &[Part],
+        body: impl FnOnce(&dyn Fn(&str) -> Markup) -> Markup,
+    ) -> Markup {
+        let Self { id, kept, .. } = self;
+        let part = |name: &str| {
+            let found = parts.iter().find(|part| part.name == name);
+            found.map(Part::placed).unwrap_or_default()
+        };
+        let inner = html! {
+            (part("title"))
+            (notices())
+            main id="main" class=(class) data-live=(id) data-kind=(kept.kind) data-revision=(kept.revision) data-name=(kept.name) {
+                (body(&part))
+                pre id="text" hidden { (kept.text) }
+            }
+        };
+        frame::page(&self.frame(app, room), &inner)
+    }
 }
 
 /// The document of an id, as it is kept.

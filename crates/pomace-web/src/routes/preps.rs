@@ -15,13 +15,11 @@ use pomace_store::Id;
 use super::drinks::{self, Asked, Showing};
 use super::fault::Fault;
 use super::opened::Opened;
-use super::others::{imprint, notices};
+use super::others::imprint;
 use super::written::Written;
 use crate::app::App;
-use crate::kitchen::Kept;
 use crate::prep::{plate, told};
 use crate::view::figures::{self, Row, Why};
-use crate::view::frame::{self, Frame};
 use crate::view::plate::Widths;
 use crate::view::steps::{self, StepView, step_words};
 use crate::view::{self, Doc, Part, said, title};
@@ -319,46 +317,20 @@ pub(crate) async fn page(
     opened: Opened,
     Query(asked): Query<Asked>,
 ) -> Result<Markup, Fault> {
-    let Opened {
-        id,
-        kept,
-        read,
-        house,
-    } = opened;
+    let Opened { id, kept, read, .. } = &opened;
     let showing = Showing {
         unit: asked.unit,
         ..Showing::default()
     };
-    let parts = parts(&app, &id, kept.revision, &Written::kept(&read), &showing)?;
-    let frame = Frame {
-        house: &house,
-        title: &kept.name,
-        room: "preps",
-        is_demo: app.is_demo,
-        bar: None,
-    };
-    Ok(frame::page(&frame, &body(&id, &kept, &parts)))
-}
-
-fn body(id: &Id, kept: &Kept, parts: &[Part]) -> Markup {
-    let part = |name: &str| {
-        parts
-            .iter()
-            .find(|part| part.name == name)
-            .map(Part::placed)
-            .unwrap_or_default()
-    };
-    html! {
-        (part("title"))
-        (notices())
-        main id="main" class="spread" data-live=(id) data-kind="prep" data-revision=(kept.revision) data-name=(kept.name) {
+    let parts = parts(&app, id, kept.revision, &Written::kept(read), &showing)?;
+    Ok(opened.page(&app, ("preps", "spread"), &parts, |part| {
+        html! {
             div class="work" {
                 div class="first" { (part("flow")) (imprint(id, kept)) }
                 div class="beside" { (part("steps")) (part("asked")) }
             }
             div class="below" { (part("figures")) }
             div class="last" { (part("leaves")) (part("used")) }
-            pre id="text" hidden { (kept.text) }
         }
-    }
+    }))
 }
