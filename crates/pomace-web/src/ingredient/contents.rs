@@ -5,7 +5,8 @@ use pomace_bench::shelf::{Contents, Item};
 use pomace_book::IngredientDoc;
 use pomace_larder::Basis;
 
-use crate::words::{full, set};
+use crate::voice;
+use crate::words::set;
 
 /// The reading that tells most of what is in something.
 pub(super) const READING: &str = "a refractometer on its juice, and a titration for its acid";
@@ -70,10 +71,10 @@ pub(super) fn known_by(item: &Item, share_source: Option<&str>) -> Markup {
         }
         details class="fold" {
             summary { "How it is known" }
-            @if let Some(source) = share_source { p class="inside" { (full(&format!("its share: {source}"))) } }
+            @if let Some(source) = share_source { p class="inside" { (voice::spoken(&format!("its share: {source}"))) } }
             p class="inside" {
-                (full(&format!("what is in it, {basis}: {}", item.source)))
-                @for remark in &item.remarks { " " (full(remark)) }
+                (voice::spoken(&format!("what is in it, {basis}: {}", item.source)))
+                @for remark in &item.remarks { " " (voice::spoken(remark)) }
             }
         }
     }
