@@ -193,11 +193,13 @@ fn write(draft: &mut Draft, path: &Path, value: &str) -> Result<(), EditError> {
     }
 }
 
-/// Writes amounts that stand in a row, parted by commas; a bare number is one of millilitres.
+/// Writes amounts that stand in a row, parted by commas; a bare number is one of millilitres. A comma within a
+/// number parts nothing: `22,5` is one amount.
 fn write_list(draft: &mut Draft, path: &Path, value: &str) -> Result<(), EditError> {
     let amounts: Vec<String> = value
-        .split([',', ';', '\n'])
-        .map(|amount| with_unit(amount, "mL"))
+        .split([';', '\n'])
+        .flat_map(|row| row.split(", "))
+        .map(|amount| with_unit(amount.trim().trim_end_matches(','), "mL"))
         .filter(|amount| !amount.is_empty())
         .collect();
     if amounts.is_empty() {
@@ -291,6 +293,11 @@ mod tests {
         assert_eq!(
             applied(house, "house", &ask("15, 22.5 ; 1 fl oz,")).unwrap(),
             "house = \"H\"\nmeasures = [\"15 mL\", \"22.5 mL\", \"1 fl oz\"] # new\n"
+        );
+        // What stands there as a list is read back as it is, with decimal commas too.
+        assert_eq!(
+            applied(house, "house", &ask("22,5 mL, 25,\n7,5")).unwrap(),
+            "house = \"H\"\nmeasures = [\"22,5 mL\", \"25 mL\", \"7,5 mL\"] # new\n"
         );
         assert_eq!(
             applied(house, "house", &ask(" ")).unwrap(),

@@ -15,7 +15,7 @@ use super::others::imprint;
 use super::written::Written;
 use crate::app::App;
 use crate::view::frame::{self, Frame};
-use crate::view::{At, Doc, Part};
+use crate::view::{At, Doc, Part, said};
 use crate::voice;
 use crate::words::set;
 
@@ -135,6 +135,11 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
         };
         field.shown(&doc, findings)
     };
+    // What stands at no field here.
+    let elsewhere: Vec<&Finding> = findings
+        .iter()
+        .filter(|finding| label(&finding.place.key).is_none())
+        .collect();
     let jiggers = html! {
         section class="section" {
             header { h2 { "Jiggers" } div class="acts" { (crate::view::undo()) } }
@@ -151,6 +156,7 @@ pub(crate) fn parts(id: &Id, revision: u64, written: &Written) -> Vec<Part> {
                     }
                 }
             }
+            (said::elsewhere(&elsewhere))
         }
     };
     let rest = html! {
