@@ -10,11 +10,12 @@ use crate::compile::{Change, Compiler, To};
 use crate::doubt::{Doubt, Moves, Study};
 use crate::error::RunError;
 use crate::finding;
+use crate::glass::PACE;
 use crate::house::House;
-use crate::inputs::Inputs;
+use crate::inputs::{Inputs, SourceKey};
 use crate::made::{Made, Mixed};
 use crate::memo::{Kept, Memo};
-use crate::numbers::{self, DrinkNumbers, Named};
+use crate::numbers::{self, DrinkNumbers, Later, Named};
 use crate::program::{Origin, Program};
 use crate::report::DrinkReport;
 use crate::run::{Outcome, Runner, name_of};
@@ -419,7 +420,8 @@ impl<'a> Bench<'a> {
     /// # Errors
     /// As [`Bench::mix`].
     pub fn report(&self, id: DocumentId) -> Result<(Mixed, DrinkReport), RunError> {
-        self.report_at(id, crate::glass::MINUTES)
+        let minutes: Vec<u32> = crate::glass::MINUTES.collect();
+        self.report_at(id, &minutes)
     }
 
     /// The same, and of what becomes of it in the glass only some minutes.
@@ -429,7 +431,7 @@ impl<'a> Bench<'a> {
     pub fn report_at(
         &self,
         id: DocumentId,
-        minutes: impl IntoIterator<Item = u32>,
+        minutes: &[u32],
     ) -> Result<(Mixed, DrinkReport), RunError> {
         let mixed = self.drink(id)?;
         let mut all = mixed.after.clone();
@@ -441,12 +443,25 @@ impl<'a> Bench<'a> {
         Ok((mixed, report))
     }
 
-    /// The doubt of every figure of a drink; see [`doubt`](crate::doubt).
+    /// The doubt of every figure of a drink before ice, as served and of a serve; see
+    /// [`doubt`](crate::doubt).
     ///
     /// # Errors
     /// As [`Bench::mix`].
     pub fn doubt_of_drink(&self, id: DocumentId) -> Result<Doubt, RunError> {
         Doubt::of(&Whole { bench: self, id })
+    }
+
+    /// The doubt of every figure of a drink at some minutes in its glass.
+    ///
+    /// # Errors
+    /// As [`Bench::mix`].
+    pub fn doubt_over_time(&self, id: DocumentId, minutes: &[u32]) -> Result<Doubt, RunError> {
+        Doubt::of(&OverTime {
+            bench: self,
+            id,
+            minutes,
+        })
     }
 
     /// The doubt of every figure of what a prep keeps.
@@ -457,13 +472,20 @@ impl<'a> Bench<'a> {
         Doubt::of(&Whole { bench: self, id })
     }
 
-    /// A drink with some sources of doubt moved by so many standard deviations.
+    /// A drink with some sources of doubt moved by so many standard deviations, also at some minutes in its
+    /// glass.
     ///
     /// # Errors
     /// As [`Bench::mix`].
-    pub fn mix_moved(&self, id: DocumentId, moves: Moves) -> Result<DrinkReport, RunError> {
-        let mixed = self.anew(&Inputs::moved(moves), id, |r| r.drink(id))?;
-        Ok(DrinkReport::as_served(&mixed, Vec::new()))
+    pub fn mix_moved(
+        &self,
+        id: DocumentId,
+        moves: Moves,
+        minutes: &[u32],
+    ) -> Result<DrinkReport, RunError> {
+        let inputs = Inputs::moved(moves);
+        let mixed = self.anew(&inputs, id, |r| r.drink(id))?;
+        Ok(DrinkReport::under(&mixed, Vec::new(), minutes, &inputs))
     }
 
     /// The amounts of a document, and of the preps it needs, that can be read in two ways.
@@ -555,5 +577,27 @@ impl Study for Whole<'_, '_> {
             let made = bench.anew(inputs, id, |r| r.prep(id))?;
             Ok(numbers::of_prep(&made))
         }
+    }
+}
+
+/// A drink at some minutes in its glass.
+struct OverTime<'b, 'a> {
+    bench: &'b Bench<'a>,
+    id: DocumentId,
+    minutes: &'b [u32],
+}
+
+impl Study for OverTime<'_, '_> {
+    fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError> {
+        let mixed = self.bench.anew(inputs, self.id, |r| r.drink(self.id))?;
+        let mut list = Vec::new();
+        for later in Later::of(&mixed, inputs, self.minutes) {
+            later.list(&mut list);
+        }
+        Ok(list)
+    }
+
+    fn curves_along(&self) -> Option<SourceKey> {
+        Some(SourceKey::Assumed(PACE))
     }
 }

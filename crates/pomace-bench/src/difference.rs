@@ -10,7 +10,7 @@ use pomace_matter::Scalar;
 use pomace_matter::liquid::Property;
 
 use crate::bench::{Bench, Whole};
-use crate::doubt::{Doubt, FigureName, HasFigures, Study};
+use crate::doubt::{Doubt, FigureName, HasFigures, Stage, Study};
 use crate::error::RunError;
 use crate::inputs::Inputs;
 use crate::numbers::Named as List;
@@ -40,7 +40,7 @@ impl HasFigures for Named {
 impl Named {
     /// A figure by its stage and name.
     #[must_use]
-    pub fn get(&self, stage: &str, name: &str) -> Option<Figure> {
+    pub fn get(&self, stage: Stage, name: &str) -> Option<Figure> {
         let is_it = |(n, _): &&(FigureName, Figure)| n.stage == stage && n.name == name;
         self.0.iter().find(is_it).map(|(_, figure)| *figure)
     }
@@ -80,10 +80,12 @@ impl Study for Balanced<'_, '_> {
 
 /// The same with the balance of what is served or kept as the last.
 fn balanced<S: Scalar>(mut list: List<S>) -> List<S> {
-    let stage = ["after_ice", "kept"]
-        .into_iter()
-        .find(|stage| list.iter().any(|(name, _)| name.stage == *stage));
-    let stage = stage.unwrap_or("kept");
+    let is_drink = list.iter().any(|(name, _)| name.stage == Stage::AfterIce);
+    let stage = if is_drink {
+        Stage::AfterIce
+    } else {
+        Stage::Kept
+    };
     let number = |property: Property| {
         let name = property.name();
         let found = list.iter().find(|(n, _)| *n == FigureName { stage, name });
@@ -146,7 +148,7 @@ impl Bench<'_> {
         let mut bases: Vec<(FigureName, Basis)> = Vec::new();
         let mut note = |name: FigureName, figure: &mut Figure| bases.push((name, figure.basis));
         if self.program(id).is_some_and(|program| program.is_drink) {
-            DrinkReport::as_served(&self.drink(id)?, Vec::new()).each(&mut note);
+            DrinkReport::at(&self.drink(id)?, Vec::new(), &[]).each(&mut note);
         } else {
             Figures::of(&self.prep(id)?.kept).each(&mut note);
         }

@@ -4,7 +4,7 @@ use pomace_book::{Amount, Book, Document, Ice, Reading};
 use pomace_matter::Scalar;
 use pomace_matter::ice::chilling::Motion;
 
-use crate::glass::GlassIce;
+use crate::glass::{FILLED, GlassIce, Told};
 use crate::remark::Assumption;
 use crate::steps::ice::Chilling;
 use crate::vessel::Vessel;
@@ -27,9 +27,6 @@ pub struct House {
     /// Millilitres of each jigger mark.
     measures: Vec<f64>,
 }
-
-/// Ice that fills a glass where no weight is told, g: cubes, and one block; assumed.
-const FILLED: [f64; 2] = [120.0, 110.0];
 
 /// Room temperature, °C.
 pub(crate) const ROOM: f64 = 20.0;
@@ -132,17 +129,17 @@ impl House {
         one.map(|ml| ml * count)
     }
 
-    /// Ice that a drink is poured over, where its weight can be told.
-    pub(crate) fn glass_ice(&self, ice: &Ice) -> Option<GlassIce> {
+    /// Ice that a drink is poured over.
+    pub(crate) fn glass_ice(&self, ice: &Ice) -> GlassIce {
         use pomace_book::IceShape as Shape;
         let is_block = matches!(ice.shape, Some(Shape::Block | Shape::Sphere | Shape::Spear));
-        let grams = ice_grams(ice).or(FILLED.get(usize::from(is_block)).copied())?;
+        let [cubes, block] = FILLED;
         let (cold, _) = usual_ice(ice.dry);
-        Some(GlassIce {
-            grams,
+        GlassIce {
+            grams: Told::or(ice_grams(ice), if is_block { block } else { cubes }),
             is_block,
-            celsius: ice.celsius.unwrap_or(cold.value),
-        })
+            celsius: Told::or(ice.celsius, cold),
+        }
     }
 
     /// Ice, vessel and time of a step for a drink of `drink_grams`, all read with their doubt.

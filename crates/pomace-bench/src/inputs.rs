@@ -43,8 +43,9 @@ pub struct Source {
 enum Mode {
     /// As they are.
     Values,
-    /// As they are, and so much along the direction of their source, which is noted.
-    Noting,
+    /// As they are, and so much along the direction of their source, which is noted; one source may stand
+    /// moved by so many standard deviations, and has no direction.
+    Noting(Option<(SourceKey, f64)>),
     /// Some moved, by so many standard deviations.
     Moved(Vec<(SourceKey, f64)>),
 }
@@ -86,7 +87,15 @@ impl Inputs {
 
     /// Values that move along the sources that are read, which are noted.
     pub(crate) fn noting() -> Self {
-        Self::new(Mode::Noting)
+        Self::new(Mode::Noting(None))
+    }
+
+    /// The same, from sources that were noted before, with one of them moved by so many standard deviations.
+    pub(crate) fn with_moved(&self, key: SourceKey, by: f64) -> Self {
+        Self {
+            mode: Mode::Noting(Some((key, by))),
+            sources: self.sources.clone(),
+        }
     }
 
     /// Some sources moved by so many standard deviations, the others as they are.
@@ -96,7 +105,7 @@ impl Inputs {
 
     /// Whether sources are noted.
     pub(crate) const fn is_noting(&self) -> bool {
-        matches!(self.mode, Mode::Noting)
+        matches!(self.mode, Mode::Noting(_))
     }
 
     /// The direction of a source that another run has met.
@@ -132,7 +141,8 @@ impl Inputs {
     ) -> S {
         match &self.mode {
             Mode::Values => S::from(value),
-            Mode::Noting => {
+            Mode::Noting(Some((moved, by))) if *moved == key => S::from(spread.moved(value, *by)),
+            Mode::Noting(_) => {
                 let slope = spread.slope(value);
                 if slope == 0.0 {
                     return S::from(value);

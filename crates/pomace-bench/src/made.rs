@@ -4,6 +4,7 @@ use pomace_book::Spot;
 use pomace_matter::Scalar;
 
 use crate::glass::{self, GlassIce, Minute};
+use crate::inputs::Inputs;
 use crate::on_ice::OnIce;
 use crate::record::Record;
 use crate::stream::Stream;
@@ -68,12 +69,12 @@ impl<S: Scalar> Mixed<S> {
 
     /// The drink at some minutes over the ice in its glass; empty without ice, where ice was beaten in,
     /// and where the ice takes it out of the models.
-    #[must_use]
-    pub fn over_time(&self, at: impl IntoIterator<Item = u32>) -> Vec<Minute<S>> {
+    pub(crate) fn over_time(&self, inputs: &Inputs, at: &[u32]) -> Vec<Minute<S>> {
         let drinkable = self.after.liquid.weight().0 > 0.0 && self.after.ice.value() <= 0.0;
-        match self.glass_ice {
-            Some(ice) if drinkable => glass::over_time(&self.after, &ice, at).unwrap_or_default(),
-            _ => Vec::new(),
-        }
+        let minutes = match &self.glass_ice {
+            Some(ice) if drinkable => glass::over_time(&self.after, ice, inputs, at),
+            _ => return Vec::new(),
+        };
+        minutes.unwrap_or_default()
     }
 }

@@ -6,16 +6,44 @@ use pomace_matter::liquid::{Properties, Property, properties};
 use pomace_matter::units::Celsius;
 use pomace_matter::{Scalar, Substance, density, energy};
 
+use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
 use crate::stream::Stream;
 
 /// What a figure is called: where in the drink, and its name there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct FigureName {
-    /// `before_ice`, `after_ice` or `per_serve`; `kept` of a prep.
-    pub stage: &'static str,
+    /// Where.
+    pub stage: Stage,
     /// Its name in JSON.
     pub name: &'static str,
+}
+
+/// What a figure is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Stage {
+    /// What meets the ice.
+    BeforeIce,
+    /// What is served.
+    AfterIce,
+    /// What is in the glass so many minutes later, over ice.
+    Minute(u32),
+    /// What one serve brings.
+    PerServe,
+    /// What a prep keeps.
+    Kept,
+}
+
+impl std::fmt::Display for Stage {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::BeforeIce => f.write_str("before_ice"),
+            Self::AfterIce => f.write_str("after_ice"),
+            Self::Minute(minute) => write!(f, "minute_{minute}"),
+            Self::PerServe => f.write_str("per_serve"),
+            Self::Kept => f.write_str("kept"),
+        }
+    }
 }
 
 impl std::fmt::Display for FigureName {
@@ -68,7 +96,7 @@ impl<S: Scalar> Numbers<S> {
         }
     }
 
-    fn list(&self, stage: &'static str, dilution: Option<Option<S>>, list: &mut Named<S>) {
+    fn list(&self, stage: Stage, dilution: Option<Option<S>>, list: &mut Named<S>) {
         let mut put = |name, number| list.push((FigureName { stage, name }, number));
         put("mass_g", Some(self.mass));
         put("volume_ml", self.volume);
@@ -85,7 +113,7 @@ impl<S: Scalar> Numbers<S> {
 /// Of what a prep keeps.
 pub(crate) fn of_prep<S: Scalar>(made: &Made<S>) -> Named<S> {
     let mut list = Vec::with_capacity(Property::COUNT + 3);
-    Numbers::of(&made.kept).list("kept", None, &mut list);
+    Numbers::of(&made.kept).list(Stage::Kept, None, &mut list);
     list
 }
 
@@ -135,9 +163,9 @@ impl<S: Scalar> DrinkNumbers<S> {
     pub(crate) fn list(&self) -> Named<S> {
         let mut list = Vec::with_capacity(2 * Property::COUNT + 14);
         let none = Some(Some(S::zero()));
-        self.before.list("before_ice", none, &mut list);
+        self.before.list(Stage::BeforeIce, none, &mut list);
         self.after
-            .list("after_ice", Some(self.dilution_percent), &mut list);
+            .list(Stage::AfterIce, Some(self.dilution_percent), &mut list);
         let serve = &self.serve;
         for (name, number) in [
             ("alcohol_g", serve.alcohol_g),
@@ -147,15 +175,47 @@ impl<S: Scalar> DrinkNumbers<S> {
             ("sugar_g", serve.sugar_g),
             ("caffeine_mg", serve.caffeine_mg),
         ] {
-            let stage = "per_serve";
+            let stage = Stage::PerServe;
             list.push((FigureName { stage, name }, Some(number)));
         }
         list
     }
 }
 
+/// A drink in its glass at some minute, over ice.
+pub(crate) struct Later<S: Scalar> {
+    pub minute: u32,
+    pub numbers: Numbers<S>,
+    /// All melt, as [`DrinkNumbers::dilution_percent`].
+    pub dilution_percent: Option<S>,
+}
+
+impl<S: Scalar> Later<S> {
+    /// A drink at each of some minutes; nothing where it is not poured over ice.
+    pub(crate) fn of(mixed: &Mixed<S>, inputs: &Inputs, at: &[u32]) -> Vec<Self> {
+        let minutes = mixed.over_time(inputs, at);
+        if minutes.is_empty() {
+            return Vec::new();
+        }
+        let at_20c = Celsius(S::from(density::STANDARD_TEMPERATURE.0));
+        let before = density::volume(&mixed.before.liquid, at_20c);
+        let before = before.ok().map(|volume| volume.0);
+        let later = minutes.iter().map(|later| Self {
+            minute: later.minute,
+            numbers: Numbers::of(&later.stream),
+            dilution_percent: dilution(mixed.melt + later.melt, before),
+        });
+        later.collect()
+    }
+
+    pub(crate) fn list(&self, list: &mut Named<S>) {
+        let stage = Stage::Minute(self.minute);
+        self.numbers.list(stage, Some(self.dilution_percent), list);
+    }
+}
+
 /// Melt as water at 20 °C, mL for 100 mL of what met the ice.
-pub(crate) fn dilution<S: Scalar>(melt_grams: S, volume_before: Option<S>) -> Option<S> {
+fn dilution<S: Scalar>(melt_grams: S, volume_before: Option<S>) -> Option<S> {
     volume_before
         .filter(|v| v.value() > 0.0)
         .map(|v| melt_grams * 100.0 / (density::WATER_20C / 1000.0) / v)

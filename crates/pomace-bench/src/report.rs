@@ -7,8 +7,9 @@ use pomace_matter::Mixture;
 use pomace_matter::liquid::{Note, Property};
 use serde_json::{Map, Value, json};
 
+use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
-use crate::numbers::{DrinkNumbers, Numbers, dilution};
+use crate::numbers::{DrinkNumbers, Later, Numbers};
 use crate::stream::Stream;
 use crate::texture::Texture;
 
@@ -203,23 +204,23 @@ impl DrinkReport {
     /// Of a drink that has been mixed; `cautions` are those of the shelf items in it.
     #[must_use]
     pub fn of(mixed: &Mixed, cautions: Vec<String>) -> Self {
-        Self::at(mixed, cautions, crate::glass::MINUTES)
+        let minutes: Vec<u32> = crate::glass::MINUTES.collect();
+        Self::at(mixed, cautions, &minutes)
     }
 
     /// The same with some minutes only of what becomes of it.
     #[must_use]
-    pub fn at(
-        mixed: &Mixed,
-        cautions: Vec<String>,
-        minutes: impl IntoIterator<Item = u32>,
-    ) -> Self {
-        let mut report = Self::as_served(mixed, cautions);
-        report.over_time = over_time(mixed, report.before.get(Property::Volume), minutes);
-        report
+    pub fn at(mixed: &Mixed, cautions: Vec<String>, minutes: &[u32]) -> Self {
+        Self::under(mixed, cautions, minutes, &Inputs::values())
     }
 
-    /// The same without what becomes of it by the minute.
-    pub(crate) fn as_served(mixed: &Mixed, cautions: Vec<String>) -> Self {
+    /// The same where what is assumed of its time in the glass is read from `inputs`.
+    pub(crate) fn under(
+        mixed: &Mixed,
+        cautions: Vec<String>,
+        minutes: &[u32],
+        inputs: &Inputs,
+    ) -> Self {
         let numbers = DrinkNumbers::of(mixed);
         let basis_of = |stream: &Stream| stream.carried.basis.unwrap_or(Basis::Assumed);
         let mut before = Figures::with(numbers.before, basis_of(&mixed.before));
@@ -250,7 +251,7 @@ impl DrinkReport {
                 allergens_possible: carried.maybe().map(|a| a.as_str()).collect(),
                 cautions,
             },
-            over_time: Vec::new(),
+            over_time: over_time(mixed, inputs, minutes),
             texture: Texture::of(&mixed.after.liquid, mixed.after.celsius, mixed.beaten),
             before,
             after,
@@ -295,22 +296,14 @@ impl DrinkReport {
 }
 
 /// The figures by the minute; the dilution counts all melt.
-fn over_time(
-    mixed: &Mixed,
-    volume_before: Option<f64>,
-    minutes: impl IntoIterator<Item = u32>,
-) -> Vec<(u32, Figures)> {
-    mixed
-        .over_time(minutes)
-        .iter()
-        .map(|minute| {
-            let mut figures = Figures::of(&minute.stream);
-            figures.weaken(Basis::Assumed);
-            let dilution = dilution(mixed.melt + minute.melt, volume_before);
-            figures.dilution_percent = Some(Figure::new(dilution, Basis::Assumed));
-            (minute.minute, figures)
-        })
-        .collect()
+fn over_time(mixed: &Mixed, inputs: &Inputs, minutes: &[u32]) -> Vec<(u32, Figures)> {
+    let basis = Basis::Assumed;
+    let later = Later::of(mixed, inputs, minutes).into_iter().map(|later| {
+        let mut figures = Figures::with(later.numbers, basis);
+        figures.dilution_percent = Some(Figure::new(later.dilution_percent, basis));
+        (later.minute, figures)
+    });
+    later.collect()
 }
 
 impl Texture {

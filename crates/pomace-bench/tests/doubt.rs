@@ -1,6 +1,6 @@
 //! The doubt of figures, against drawing every source at random.
 
-use pomace_bench::doubt::{Doubt, FigureName, HasFigures};
+use pomace_bench::doubt::{Doubt, FigureName, HasFigures, Stage};
 use pomace_bench::report::DrinkReport;
 use pomace_bench::{Bench, SourceKey};
 use pomace_book::{Book, DocumentId, demo};
@@ -44,7 +44,7 @@ fn drawn(
             .iter()
             .map(|s| (s.key, normal(&mut rng)))
             .collect();
-        let Ok(report) = bench.mix_moved(id, moves) else {
+        let Ok(report) = bench.mix_moved(id, moves, &[]) else {
             continue;
         };
         for (place, (name, value)) in values(report).into_iter().enumerate() {
@@ -139,7 +139,7 @@ fn intervals_hold_what_they_say() {
             .iter()
             .map(|s| (s.key, normal(&mut rng)))
             .collect();
-        let drawn = values(bench.mix_moved(id, moves).unwrap());
+        let drawn = values(bench.mix_moved(id, moves, &[]).unwrap());
         for ((name, told), (_, drawn)) in told.iter().zip(&drawn) {
             let place = within.iter_mut().find(|(n, _)| *n == name.to_string());
             let (Some((_, count)), Some(told), Some(drawn)) = (place, told, drawn) else {
@@ -155,6 +155,59 @@ fn intervals_hold_what_they_say() {
     }
     for (name, count) in within {
         let percent = 100.0 * f64::from(count) / drinks as f64;
+        assert!((93.0..=97.0).contains(&percent), "{name}: {percent} %");
+    }
+}
+
+/// The same of drinks that wait over ice. Each is looked at in its own minute.
+#[test]
+fn intervals_hold_by_the_minute() {
+    let mut rng = seeded(12);
+    let looked_at = [
+        "abv_percent",
+        "sugar_g_per_100ml",
+        "temperature_celsius",
+        "dilution_percent",
+        "volume_ml",
+    ];
+    let mut within = looked_at.map(|name| (name, 0, 0));
+    for index in 0..1000 {
+        let mut pick = |low: u32, high: u32| low + rng.next_u32() % (high - low);
+        let minute = pick(1, 16);
+        let text = format!(
+            "drink = \"D\"\n[[line]]\nwhat = \"gin, {} %\"\namount = \"{} mL\"\n[[line]]\nwhat = \"lemon juice\"\namount = \"{} mL\"\n[[line]]\nwhat = \"simple syrup\"\namount = \"{} mL\"\n[[step]]\ndo = \"{}\"\n[[step]]\ndo = \"pour\"\nover = \"{}\"\n",
+            pick(37, 50),
+            pick(40, 61),
+            pick(10, 30),
+            pick(10, 30),
+            ["shake", "stir"][index % 2],
+            ["ice", "one 50 mm block", "150 g cubes", "dry 32 mm cubes"][pick(0, 4) as usize],
+        );
+        let book = super::book(&[&text]);
+        let bench = Bench::new(&book);
+        let id = book.by_name("D").unwrap();
+        let doubt = bench.doubt_over_time(id, &[minute]).unwrap();
+        let told = values(bench.report_at(id, &[minute]).unwrap().1);
+        let sources = doubt.sources().iter();
+        let moves = sources.map(|s| (s.key, normal(&mut rng))).collect();
+        let drawn = values(bench.mix_moved(id, moves, &[minute]).unwrap());
+        for ((name, told), (_, drawn)) in told.iter().zip(&drawn) {
+            let place = within.iter_mut().find(|(n, ..)| *n == name.name);
+            let (Some((_, count, all)), Some(told), Some(drawn)) = (place, told, drawn) else {
+                continue;
+            };
+            if name.stage != Stage::Minute(minute) {
+                continue;
+            }
+            let reach = 1.96 * doubt.of_sources(*name).unwrap() + 1e-9;
+            *count += u32::from((told - drawn).abs() <= reach);
+            *all += 1;
+        }
+    }
+    for (name, count, all) in within {
+        let percent = 100.0 * f64::from(count) / f64::from(all);
+        println!("{name}: {percent:.1} % of {all} within");
+        assert!(all > 990, "{name}: {all}");
         assert!((93.0..=97.0).contains(&percent), "{name}: {percent} %");
     }
 }
@@ -214,7 +267,7 @@ fn slopes_are_those_of_small_moves() {
                 continue;
             }
             let step = 0.02;
-            let moved = |by| values(bench.mix_moved(id, vec![(source.key, by)]).unwrap());
+            let moved = |by| values(bench.mix_moved(id, vec![(source.key, by)], &[]).unwrap());
             for ((figure, up), (_, down)) in moved(step).into_iter().zip(moved(-step)) {
                 let (Some(up), Some(down)) = (up, down) else {
                     continue;

@@ -194,7 +194,7 @@ fn what_is_only_similar_is_doubted_twice_as_much() {
         let bench = pomace_bench::Bench::new(&book);
         let doubt = bench.doubt_of_drink(book.by_name("D").unwrap()).unwrap();
         let name = pomace_bench::doubt::FigureName {
-            stage: "after_ice",
+            stage: pomace_bench::doubt::Stage::AfterIce,
             name: "sugar_g_per_100ml",
         };
         let told = doubt.largest(name, 1).first().unwrap().name.to_owned();

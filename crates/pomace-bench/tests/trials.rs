@@ -1,7 +1,7 @@
 //! Variants on the bench: promotion changes no figure, and the doubt of a difference is that of draws.
 
 use pomace_bench::Bench;
-use pomace_bench::doubt::{FigureName, HasFigures as _, Moves};
+use pomace_bench::doubt::{FigureName, HasFigures as _, Moves, Stage};
 use pomace_book::trial::promote;
 use pomace_book::{Book, Source, demo};
 
@@ -58,7 +58,10 @@ fn what_is_the_same_does_not_differ() {
             "{name}: {figure:?}"
         );
     }
-    let sugar = apart.figures.get("after_ice", "sugar_g_per_100ml").unwrap();
+    let sugar = apart
+        .figures
+        .get(Stage::AfterIce, "sugar_g_per_100ml")
+        .unwrap();
     assert!(sugar.plus_minus.unwrap() > 0.1, "{sugar:?}");
 }
 
@@ -91,7 +94,7 @@ fn the_doubt_of_a_difference_is_that_of_draws() {
     let mut normal = || (0..12).map(|_| uniform()).sum::<f64>() - 6.0;
     let value = |id, moves: &Moves, wanted: FigureName| {
         let mut found = None;
-        let mut report = bench.mix_moved(id, moves.clone()).unwrap();
+        let mut report = bench.mix_moved(id, moves.clone(), &[]).unwrap();
         report.each(&mut |name, figure| {
             if name == wanted {
                 found = figure.value;
@@ -111,11 +114,11 @@ fn the_doubt_of_a_difference_is_that_of_draws() {
         let moves: Moves = keys.iter().map(|key| (*key, normal())).collect();
         for (name, inside) in names.iter().zip(&mut inside) {
             let wanted = FigureName {
-                stage: "after_ice",
+                stage: Stage::AfterIce,
                 name,
             };
             let less = value(variant, &moves, wanted) - value(base, &moves, wanted);
-            let told = apart.less_base.get("after_ice", name).unwrap();
+            let told = apart.less_base.get(Stage::AfterIce, name).unwrap();
             let off = (less - told.value.unwrap()).abs();
             *inside += u32::from(off <= told.plus_minus.unwrap());
         }

@@ -361,10 +361,7 @@ impl Compiler<'_> {
             verb: step.verb.value,
             work,
             celsius,
-            over: step
-                .over_ice
-                .as_ref()
-                .and_then(|ice| self.house.glass_ice(ice)),
+            over: step.over_ice.as_ref().map(|ice| self.house.glass_ice(ice)),
             glass_ml: step.glass.as_ref().and_then(|g| g.value.millilitres),
         }
     }

@@ -5,7 +5,8 @@
 //! slopes. Sources do not depend on one another, so their effects add as squares; so does what the models
 //! themselves may be off by. Where a run comes near a kink (ice that is just gone, sugar that just
 //! dissolves), slopes do not tell: there all sources are drawn at random together, always with the same
-//! seed, and the reach of 95 of 100 draws counts.
+//! seed, and the reach of 95 of 100 draws counts. Where one source is known to a factor only, and stands in an
+//! exponent, it is taken at three points.
 
 mod draw;
 mod model;
@@ -17,7 +18,7 @@ use crate::inputs::{Inputs, Source, SourceKey};
 use crate::numbers::Named;
 use crate::report::{DrinkReport, Figure, Figures};
 
-pub use crate::numbers::FigureName;
+pub use crate::numbers::{FigureName, Stage};
 
 /// Something with figures, always in the same order.
 pub trait HasFigures {
@@ -26,7 +27,7 @@ pub trait HasFigures {
 }
 
 impl Figures {
-    fn each_at(&mut self, stage: &'static str, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
+    fn each_at(&mut self, stage: Stage, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
         let mut show = |name, figure: &mut Figure| visit(FigureName { stage, name }, figure);
         show("mass_g", &mut self.mass);
         show("volume_ml", &mut self.volume);
@@ -42,14 +43,14 @@ impl Figures {
 
 impl HasFigures for Figures {
     fn each(&mut self, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
-        self.each_at("kept", visit);
+        self.each_at(Stage::Kept, visit);
     }
 }
 
 impl HasFigures for DrinkReport {
     fn each(&mut self, visit: &mut dyn FnMut(FigureName, &mut Figure)) {
-        self.before.each_at("before_ice", visit);
-        self.after.each_at("after_ice", visit);
+        self.before.each_at(Stage::BeforeIce, visit);
+        self.after.each_at(Stage::AfterIce, visit);
         let serve = &mut self.per_serve;
         for (name, figure) in [
             ("alcohol_g", &mut serve.alcohol_g),
@@ -59,8 +60,11 @@ impl HasFigures for DrinkReport {
             ("sugar_g", &mut serve.sugar_g),
             ("caffeine_mg", &mut serve.caffeine_mg),
         ] {
-            let stage = "per_serve";
+            let stage = Stage::PerServe;
             visit(FigureName { stage, name }, figure);
+        }
+        for (minute, figures) in &mut self.over_time {
+            figures.each_at(Stage::Minute(*minute), visit);
         }
     }
 }
@@ -69,6 +73,11 @@ impl HasFigures for DrinkReport {
 pub(crate) trait Study {
     /// All of them, always in the same order.
     fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError>;
+
+    /// A source along which they curve so much that slopes at its value do not tell.
+    fn curves_along(&self) -> Option<SourceKey> {
+        None
+    }
 }
 
 /// The doubt of all figures of a document.
@@ -104,14 +113,27 @@ pub struct Share<'a> {
     pub is_model: bool,
 }
 
+/// A normal number is as well taken at 0 and at so many standard deviations to each side, a sixth each
+/// (Gauss and Hermite's rule of three points).
+const THIRD_NODE: f64 = 1.732_050_807_568_877_2;
+const THIRD_WEIGHT: f64 = 1.0 / 6.0;
+
 /// So far apart, draws and slopes do not agree: three times what chance does to the reach of 300 draws.
 const APART: f64 = 0.16;
 
 impl Doubt {
     pub(crate) fn of(study: &impl Study) -> Result<Self, RunError> {
         let inputs = Inputs::noting();
-        let (mut figures, slopes) = tracing(|| traced(study, &inputs))?;
+        let mut run = tracing(|| traced(study, &inputs))?;
         let sources = inputs.sources();
+        if let Some(key) = study.curves_along()
+            && let Some(place) = sources.iter().position(|source| source.key == key)
+        {
+            let moved = |by| tracing(|| traced(study, &inputs.with_moved(key, by)));
+            let ends = [moved(-THIRD_NODE)?, moved(THIRD_NODE)?];
+            run = curved(run, &ends, place);
+        }
+        let (mut figures, slopes) = run;
         if slopes.is_bent {
             let told: Vec<Option<f64>> = figures.iter().map(|f| f.value).collect();
             let drawn = draw::deviations(study, &sources, &told);
@@ -130,12 +152,19 @@ impl Doubt {
         })
     }
 
-    /// Writes two standard deviations beside every figure.
+    /// Writes two standard deviations beside every figure that is known here.
     pub fn write(&self, report: &mut impl HasFigures) {
-        let mut known = self.figures.iter();
+        let mut next = 0;
         report.each(&mut |name, figure| {
-            if let Some(known) = known.next()
-                && known.name == name
+            // Both have the same order, but one may have more.
+            let (before, rest) = self.figures.split_at(next);
+            let rest = rest.iter().chain(before);
+            let Some(ahead) = rest.into_iter().position(|known| known.name == name) else {
+                return;
+            };
+            let place = (next + ahead) % self.figures.len();
+            next = place + 1;
+            if let Some(known) = self.figures.get(place)
                 && known.value.is_some()
             {
                 figure.plus_minus = Some(2.0 * known.own.hypot(known.model));
@@ -211,7 +240,43 @@ impl Doubt {
 }
 
 /// Figures and their slopes, which stand in the same order.
-fn traced(study: &impl Study, inputs: &Inputs) -> Result<(Vec<OfFigure>, Slopes), RunError> {
+type Run = (Vec<OfFigure>, Slopes);
+
+/// A run and those with one source moved to both sides: the root of the mean square, over the three, of what
+/// every source does to each figure; of that source, how far its moves brought the figure.
+fn curved((figures, slopes): Run, ends: &[Run; 2], along: usize) -> Run {
+    let mut rows = Vec::new();
+    let mut figures = figures;
+    for (place, figure) in figures.iter_mut().enumerate() {
+        let of = |(figures, slopes): &Run| {
+            let value = figures.get(place).and_then(|f| f.value).zip(figure.value);
+            (
+                value.map_or(0.0, |(moved, value)| moved - value),
+                slopes.of(place).to_vec(),
+            )
+        };
+        let [low, high] = ends.each_ref().map(of);
+        let own = slopes.of(place).iter().enumerate().map(|(source, slope)| {
+            let slope = f64::from(*slope);
+            let (squares, sign) = if source == along {
+                let squares = THIRD_WEIGHT * (low.0.powi(2) + high.0.powi(2));
+                (squares, high.0 - low.0)
+            } else {
+                let end = |of: &Vec<f32>| of.get(source).map_or(slope, |s| f64::from(*s)).powi(2);
+                let ends = THIRD_WEIGHT * (end(&low.1) + end(&high.1));
+                ((1.0 - 2.0 * THIRD_WEIGHT) * slope * slope + ends, slope)
+            };
+            squares.sqrt().copysign(sign)
+        });
+        let own: Vec<f64> = own.collect();
+        figure.own = own.iter().map(|slope| slope * slope).sum::<f64>().sqrt();
+        rows.push(own);
+    }
+    let is_bent = slopes.is_bent || ends.iter().any(|(_, slopes)| slopes.is_bent);
+    (figures, Slopes::new(&rows, is_bent))
+}
+
+fn traced(study: &impl Study, inputs: &Inputs) -> Result<Run, RunError> {
     let found = study.numbers::<Traced>(inputs)?;
     let slopes = slopes(found.iter().map(|(_, number)| number.unwrap_or_default()));
     let figure = |(place, (name, number)): (usize, &(FigureName, Option<Traced>))| {

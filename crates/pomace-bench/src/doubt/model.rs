@@ -2,12 +2,14 @@
 
 use pomace_matter::liquid::Property;
 
-use crate::numbers::FigureName;
+use crate::numbers::{FigureName, Stage};
 
 /// One standard deviation of what a model is off by in a drink: half of what `docs/accuracy.md` and
 /// models.md expect of it. Estimates, since mixtures have no independent table.
 pub(super) fn off_by(name: FigureName, value: f64) -> f64 {
-    if name.name == "temperature_celsius" && name.stage == "after_ice" {
+    if name.name == "temperature_celsius"
+        && matches!(name.stage, Stage::AfterIce | Stage::Minute(_))
+    {
         return 0.5;
     }
     if name.name == "energy_kcal" {

@@ -57,6 +57,16 @@ pub struct Slopes {
 }
 
 impl Slopes {
+    /// Those of some numbers, all along the same directions.
+    #[must_use]
+    pub fn new(rows: &[Vec<f64>], is_bent: bool) -> Self {
+        Self {
+            directions: rows.first().map_or(0, Vec::len),
+            rows: rows.iter().flatten().map(|slope| *slope as f32).collect(),
+            is_bent,
+        }
+    }
+
     /// Those of the number of that index, by direction.
     #[must_use]
     pub fn of(&self, number: usize) -> &[f32] {

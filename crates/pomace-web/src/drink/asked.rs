@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use pomace_bench::Question;
-use pomace_bench::doubt::FigureName;
+use pomace_bench::doubt::{FigureName, Stage};
 use pomace_book::Spot;
 use pomace_matter::liquid::Property;
 use pomace_plate::Doubtful;
@@ -80,7 +80,7 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, Whiskers)> {
         let figure = outcome.report.after.figure(property)?;
         let (value, doubt) = (figure.value?, figure.plus_minus?);
         let name = FigureName {
-            stage: "after_ice",
+            stage: Stage::AfterIce,
             name: property.name(),
         };
         let largest = outcome.doubt.largest(name, 1).first().copied()?;

@@ -1,7 +1,7 @@
 //! The drink's figures, with why each is what it is.
 
 use maud::{Markup, html};
-use pomace_bench::doubt::FigureName;
+use pomace_bench::doubt::{FigureName, Stage};
 use pomace_bench::report::{Figure, Figures};
 use pomace_bench::stream::Carried;
 use pomace_book::{Reference, Spot};
@@ -10,7 +10,7 @@ use pomace_matter::liquid::Property;
 use pomace_matter::{Mixture, Substance};
 use pomace_plate::strip::{Share, Strip};
 
-use super::study::{Outcome, Study};
+use super::study::{LATER, Outcome, Study};
 use crate::view::figures::{self, Row, Why};
 use crate::view::plate::Widths;
 use crate::words::{letter, set};
@@ -207,16 +207,18 @@ fn row(
     if told.name == "dilution_percent" && !has_ice {
         return None;
     }
-    let value = |figures: &Figures| figure(figures, told.name).and_then(|f| f.value);
-    let later = report.over_time.iter().find(|(minute, _)| *minute == 10);
+    // What is not known there has its place all the same.
+    let of =
+        |figures: &Figures| figure(figures, told.name).unwrap_or(Figure::new(None, Basis::Assumed));
+    let later = report.over_time.iter().find(|(minute, _)| *minute == LATER);
     Some(Row {
         key: told.name,
         label: told.label.to_owned(),
         unit: told.unit.to_owned(),
         decimals: told.decimals,
-        before: has_ice.then(|| value(&report.before)),
+        before: has_ice.then(|| of(&report.before)),
         served,
-        later: later.map(|(_, figures)| value(figures)),
+        later: later.map(|(_, figures)| of(figures)),
         why: why(study, outcome, brought, told),
     })
 }
@@ -230,7 +232,7 @@ fn why(study: &Study<'_>, outcome: &Outcome, brought: &[Option<Mixture>], told: 
         bring(study, outcome, brought, made, &mut why);
     }
     let name = FigureName {
-        stage: "after_ice",
+        stage: Stage::AfterIce,
         name: told.name,
     };
     let largest = outcome.doubt.largest(name, 3);

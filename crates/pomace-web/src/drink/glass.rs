@@ -19,9 +19,9 @@ pub(crate) fn glass(study: &Study<'_>) -> Option<Glass> {
     let after = &outcome.report.after;
     let over = pour.and_then(|step| step.over.as_ref());
     let ice = outcome.mixed.glass_ice.map_or(Ice::None, |ice| {
-        let grams = ice.grams;
+        let grams = ice.grams();
         let is_crushed = over.is_some_and(|words| words.value.to_lowercase().contains("crush"));
-        if ice.is_block {
+        if ice.is_block() {
             Ice::Block { grams }
         } else if is_crushed {
             Ice::Crushed { grams }

@@ -14,6 +14,9 @@ use crate::words::Unit;
 /// The minutes in the glass that a page shows.
 const SHOWN: [u32; 4] = [0, 5, 10, 15];
 
+/// The minute whose figures stand beside those of what is served.
+pub(crate) const LATER: u32 = 10;
+
 /// A drink on the bench.
 pub(crate) struct Study<'a> {
     pub bench: &'a Bench<'a>,
@@ -59,9 +62,12 @@ pub(crate) struct Shown {
 
 impl<'a> Study<'a> {
     pub(crate) fn of(bench: &'a Bench<'a>, id: DocumentId, doc: &'a DrinkDoc) -> Self {
-        let outcome = bench.report_at(id, SHOWN).and_then(|(mixed, mut report)| {
+        let outcome = bench.report_at(id, &SHOWN).and_then(|(mixed, mut report)| {
             let doubt = bench.doubt_of_drink(id)?;
             doubt.write(&mut report);
+            if !report.over_time.is_empty() {
+                bench.doubt_over_time(id, &[LATER])?.write(&mut report);
+            }
             Ok(Outcome {
                 mixed,
                 report,

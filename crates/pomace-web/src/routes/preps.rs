@@ -198,7 +198,7 @@ fn figures_part(study: &Study<'_>, widths: Widths) -> Markup {
     };
     let why = |name: &'static str, sentence: &str| {
         let name = pomace_bench::doubt::FigureName {
-            stage: "kept",
+            stage: pomace_bench::doubt::Stage::Kept,
             name,
         };
         let largest = doubt.largest(name, 3);

@@ -8,6 +8,7 @@ use axum::response::Redirect;
 use maud::{Markup, html};
 use pomace_bench::Bench;
 use pomace_bench::difference::{Apart, Named, SWEET_TO_SOUR};
+use pomace_bench::doubt::Stage;
 use pomace_bench::report::Figure;
 use pomace_book::edit::{Draft, quoted};
 use pomace_book::{Document, DocumentId, ReadOnce, Source, Trial, trial};
@@ -25,55 +26,61 @@ use crate::voice;
 use crate::words::{full, known, set};
 
 /// Stage and name of a figure, its label, unit and decimals.
-type Told = (
-    &'static str,
-    &'static str,
-    &'static str,
-    &'static str,
-    usize,
-);
+type Told = (Stage, &'static str, &'static str, &'static str, usize);
 
 const OF_A_DRINK: &[Told] = &[
-    ("after_ice", "volume_ml", "volume", "mL", 0),
-    ("after_ice", "abv_percent", "strength", "% vol", 1),
+    (Stage::AfterIce, "volume_ml", "volume", "mL", 0),
+    (Stage::AfterIce, "abv_percent", "strength", "% vol", 1),
     (
-        "after_ice",
+        Stage::AfterIce,
         "sweetness_sucrose_g_per_100ml",
         "sweetness",
         "g in 100 mL",
         1,
     ),
     (
-        "after_ice",
+        Stage::AfterIce,
         "titratable_acidity_citric_g_per_l",
         "sourness",
         "g in 1 L",
         1,
     ),
-    ("after_ice", SWEET_TO_SOUR, "sweet to one of sour", "", 1),
-    ("after_ice", "ph", "pH", "", 2),
-    ("after_ice", "temperature_celsius", "temperature", "°C", 1),
+    (
+        Stage::AfterIce,
+        SWEET_TO_SOUR,
+        "sweet to one of sour",
+        "",
+        1,
+    ),
+    (Stage::AfterIce, "ph", "pH", "", 2),
+    (
+        Stage::AfterIce,
+        "temperature_celsius",
+        "temperature",
+        "°C",
+        1,
+    ),
 ];
 
 const OF_A_PREP: &[Told] = &[
-    ("kept", "mass_g", "kept", "g", 0),
+    (Stage::Kept, "mass_g", "kept", "g", 0),
     (
-        "kept",
+        Stage::Kept,
         "refractometer_brix",
         "a refractometer reads",
         "°Bx",
         1,
     ),
-    ("kept", "abv_percent", "strength", "% vol", 1),
-    ("kept", "sugar_g_per_100ml", "sugar", "g in 100 mL", 1),
+    (Stage::Kept, "abv_percent", "strength", "% vol", 1),
+    (Stage::Kept, "sugar_g_per_100ml", "sugar", "g in 100 mL", 1),
     (
-        "kept",
+        Stage::Kept,
         "titratable_acidity_citric_g_per_l",
         "sourness",
         "g in 1 L",
         1,
     ),
-    ("kept", "ph", "pH", "", 2),
+    (Stage::Kept, "ph", "pH", "", 2),
 ];
 
 /// A trial and what came of it.
@@ -208,14 +215,14 @@ fn side_by_side(base: &Option<Named>, tried: &[Tried<'_>], told: &[Told]) -> Mar
                 thead { tr { th {} th { "as written" } @for (one, _) in &computed { th { (one.trial.name.value) } } } }
                 tbody {
                     @for (stage, name, label, unit, decimals) in told {
-                        @if let Some(now) = base.as_ref().and_then(|base| base.get(stage, name)).filter(|f| f.value.is_some()) {
+                        @if let Some(now) = base.as_ref().and_then(|base| base.get(*stage, name)).filter(|f| f.value.is_some()) {
                             tr {
                                 th { (label) " " small { (unit) } }
                                 td { (known(now.value, *decimals)) }
                                 @for (_, apart) in &computed {
                                     td {
-                                        (known(apart.figures.get(stage, name).and_then(|f| f.value), *decimals))
-                                        small { (less(apart.less_base.get(stage, name), *decimals)) }
+                                        (known(apart.figures.get(*stage, name).and_then(|f| f.value), *decimals))
+                                        small { (less(apart.less_base.get(*stage, name), *decimals)) }
                                     }
                                 }
                             }

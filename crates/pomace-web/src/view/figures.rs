@@ -6,7 +6,7 @@ use pomace_plate::{strip, whiskers};
 
 use super::plate::Widths;
 use crate::voice;
-use crate::words::{doubt, known};
+use crate::words::{doubt, known, sentence};
 
 /// One figure, ready to be shown.
 pub(crate) struct Row {
@@ -15,9 +15,9 @@ pub(crate) struct Row {
     pub label: String,
     pub unit: String,
     pub decimals: usize,
-    pub before: Option<Option<f64>>,
+    pub before: Option<Figure>,
     pub served: Figure,
-    pub later: Option<Option<f64>>,
+    pub later: Option<Figure>,
     pub why: Why,
 }
 
@@ -60,12 +60,12 @@ pub(crate) fn table(rows: &[Row], widths: Widths) -> Markup {
                             (row.label) " " @if !row.unit.is_empty() { small { (row.unit) } " " }
                             span class="ask" { "why?" }
                         }
-                        b { @if let Some(before) = row.before { span class="unseen" { "before " } (known(before, row.decimals)) } }
+                        b { @if let Some(before) = &row.before { span class="unseen" { "before " } (known(before.value, row.decimals)) } }
                         b class="served" {
                             (known(row.served.value, row.decimals))
                             @if let Some(doubt) = doubt(&row.served, row.decimals) { " " small { (doubt) } }
                         }
-                        b { @if let Some(later) = row.later { span class="unseen" { "after 10 minutes " } (known(later, row.decimals)) } }
+                        b { @if let Some(later) = &row.later { span class="unseen" { "after 10 minutes " } (known(later.value, row.decimals)) } }
                     }
                     (why(row, widths))
                 }
@@ -98,10 +98,27 @@ fn why(row: &Row, widths: Widths) -> Markup {
                 }
             }
             @if let Some(reading) = &why.reading { p { "The reading that would settle most: " (reading) "." } }
+            @if let Some(elsewhere) = elsewhere(row) { p { (elsewhere) } }
             @for note in &why.notes { p { small { (voice::spoken(note)) } } }
             p { small { "How it is known: " (row.served.basis.as_str()) ". In 19 of 20 cases the true value lies within the ±." } }
         }
     }
+}
+
+/// How sure the figures are that stand beside the one that is served.
+fn elsewhere(row: &Row) -> Option<String> {
+    let told = |figure: &Option<Figure>, when: &str| {
+        let figure = figure.as_ref()?;
+        let doubt = doubt(figure, row.decimals)?;
+        Some(format!(
+            "{when} {} {doubt}",
+            known(figure.value, row.decimals)
+        ))
+    };
+    let before = told(&row.before, "before ice");
+    let later = told(&row.later, "after 10 minutes in the glass");
+    let all: Vec<String> = before.into_iter().chain(later).collect();
+    (!all.is_empty()).then(|| sentence(&format!("{}.", all.join("; "))))
 }
 
 /// What one reading would settle, drawn.

@@ -32,8 +32,13 @@ pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
                 .doubt_of_drink(id)
                 .map_err(|error| stuck(&bench, id, &error))?;
             doubt.write(&mut report);
+            let minutes: Vec<u32> = report.over_time.iter().map(|(minute, _)| *minute).collect();
+            let later = bench
+                .doubt_over_time(id, &minutes)
+                .map_err(|error| stuck(&bench, id, &error))?;
+            later.write(&mut report);
             if let Some(figure) = &asked.why {
-                why::page(&bench, id, &mut report, &doubt, figure, width)?
+                why::page(&bench, id, &mut report, &[&doubt, &later], figure, width)?
             } else if asked.json {
                 json::drink(&bench, id, doc, &mixed, &report)
             } else {
@@ -48,7 +53,7 @@ pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
             let mut figures = Figures::of(&made.kept);
             doubt.write(&mut figures);
             if let Some(figure) = &asked.why {
-                why::page(&bench, id, &mut figures, &doubt, figure, width)?
+                why::page(&bench, id, &mut figures, &[&doubt], figure, width)?
             } else if asked.json {
                 json::prep(&bench, id, doc, &made, &figures)
             } else {

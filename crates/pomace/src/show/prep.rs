@@ -1,6 +1,6 @@
 //! A prep, step by step.
 
-use pomace_bench::doubt::Doubt;
+use pomace_bench::doubt::{Doubt, Stage};
 use pomace_bench::report::Figures;
 use pomace_bench::{Bench, Made};
 use pomace_book::{DocumentId, PrepDoc};
@@ -110,6 +110,6 @@ pub(crate) fn page(
         said::remarks(&mut page, all, width);
     }
     said::cautions(&mut page, bench, id, width);
-    said::doubt(&mut page, doubt, "kept", width);
+    said::doubt(&mut page, doubt, Stage::Kept, width);
     page
 }

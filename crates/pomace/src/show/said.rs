@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use pomace_bench::Bench;
-use pomace_bench::doubt::{Doubt, FigureName};
+use pomace_bench::doubt::{Doubt, FigureName, Stage};
 use pomace_bench::remark::{Assumption, Remark};
 use pomace_bench::shelf::{SIMILAR_MARK, similar_told};
 use pomace_bench::stream::Carried;
@@ -233,7 +233,7 @@ const TOLD: &[(&str, &str)] = &[
 ];
 
 /// Where the doubt comes from, and the reading that would settle most of it.
-pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: &'static str, width: usize) {
+pub(crate) fn doubt(page: &mut String, doubt: &Doubt, stage: Stage, width: usize) {
     let mut rows = Vec::new();
     let mut readings: Vec<(&str, f64)> = Vec::new();
     for (name, label) in TOLD {

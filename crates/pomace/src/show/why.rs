@@ -1,6 +1,6 @@
 //! One figure opened: what each line does to it, and where its doubt comes from.
 
-use pomace_bench::doubt::{Doubt, FigureName, HasFigures};
+use pomace_bench::doubt::{Doubt, FigureName, HasFigures, Stage};
 use pomace_bench::report::{Figure, Figures};
 use pomace_bench::shelf::SIMILAR_MARK;
 use pomace_bench::{Bench, Change, To};
@@ -18,16 +18,20 @@ pub(crate) fn page(
     bench: &Bench<'_>,
     id: DocumentId,
     report: &mut impl HasFigures,
-    doubt: &Doubt,
+    doubts: &[&Doubt],
     asked: &str,
     width: usize,
 ) -> Result<String, Stop> {
     let Some((name, figure)) = find(report, asked) else {
-        let mut names: Vec<String> = doubt.names().map(|n| n.to_string()).collect();
+        let mut names: Vec<String> = doubts
+            .iter()
+            .flat_map(|doubt| doubt.names())
+            .map(|n| n.to_string())
+            .collect();
         names.dedup();
         let near = pomace_book::names::nearest(asked, names.iter().map(String::as_str), 3);
         let mend = if near.is_empty() {
-            "take a name from `--json`, such as `abv_percent` or `before_ice.ph`".to_owned()
+            "take a name from `--json`, such as `abv_percent`, `before_ice.ph` or `minute_10.abv_percent`".to_owned()
         } else {
             format!("did you mean {}?", pomace_book::names::either(near))
         };
@@ -54,7 +58,9 @@ pub(crate) fn page(
         figure.basis.as_str()
     ));
     moves(&mut page, bench, id, name, value, width);
-    shares(&mut page, doubt, name, width);
+    for doubt in doubts {
+        shares(&mut page, doubt, name, width);
+    }
     Ok(page)
 }
 
@@ -66,7 +72,7 @@ fn find(report: &mut impl HasFigures, asked: &str) -> Option<(FigureName, Figure
         }
     });
     // Without a stage, what is in the glass is meant.
-    let after = found.iter().position(|(n, _)| n.stage == "after_ice");
+    let after = found.iter().position(|(n, _)| n.stage == Stage::AfterIce);
     found.into_iter().nth(after.unwrap_or(0))
 }
 

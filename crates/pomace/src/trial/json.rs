@@ -70,7 +70,9 @@ fn change(change: &Change) -> Value {
 fn figures(named: &Named) -> Value {
     let mut stages: Map<String, Value> = Map::new();
     for (name, figure) in &named.0 {
-        let stage = stages.entry(name.stage).or_insert_with(|| json!({}));
+        let stage = stages
+            .entry(name.stage.to_string())
+            .or_insert_with(|| json!({}));
         if let Value::Object(stage) = stage {
             stage.insert(name.name.into(), figure.json());
         }
@@ -85,7 +87,7 @@ fn differences(named: &Named) -> Value {
         let smaller = figure.value.zip(figure.plus_minus);
         let smaller = smaller.map(|(value, doubt)| value.abs() <= doubt);
         if let Some(Value::Object(found)) = stages
-            .get_mut(name.stage)
+            .get_mut(name.stage.to_string())
             .and_then(|stage| stage.get_mut(name.name))
         {
             found.insert("smaller_than_doubt".into(), json!(smaller));

@@ -1,6 +1,7 @@
 //! Figures of a document and its variants in columns, as many as fit, then the next below.
 
 use pomace_bench::difference::{Named, SWEET_TO_SOUR};
+use pomace_bench::doubt::Stage;
 use pomace_bench::report::Figure;
 use pomace_matter::liquid::Property;
 
@@ -10,14 +11,14 @@ use crate::page::{BOLD, DIM, shorten, signs};
 /// A figure that is looked at: where it is, what it is called, its unit, its decimals.
 #[derive(Clone, Copy)]
 pub(super) struct Row {
-    pub stage: &'static str,
+    pub stage: Stage,
     pub name: &'static str,
     pub label: &'static str,
     pub unit: &'static str,
     pub decimals: usize,
 }
 
-const fn row(stage: &'static str, name: &'static str, told: (&'static str, &'static str)) -> Row {
+const fn row(stage: Stage, name: &'static str, told: (&'static str, &'static str)) -> Row {
     Row {
         stage,
         name,
@@ -27,7 +28,7 @@ const fn row(stage: &'static str, name: &'static str, told: (&'static str, &'sta
     }
 }
 
-const fn of(stage: &'static str, property: Property) -> Row {
+const fn of(stage: Stage, property: Property) -> Row {
     Row {
         stage,
         name: property.name(),
@@ -39,31 +40,35 @@ const fn of(stage: &'static str, property: Property) -> Row {
 
 /// What matters of a drink as it is served.
 const OF_A_DRINK: [Row; 11] = [
-    row("after_ice", "volume_ml", ("volume", "mL")),
-    row("after_ice", "temperature_celsius", ("temperature", "°C")),
-    row("after_ice", "dilution_percent", ("dilution", "%")),
-    of("after_ice", Property::Strength),
-    of("after_ice", Property::Sugar),
-    of("after_ice", Property::Sweetness),
-    of("after_ice", Property::TitratableAcidity),
-    row("after_ice", SWEET_TO_SOUR, ("sweet to sour", "")),
-    of("after_ice", Property::Ph),
-    row("per_serve", "alcohol_g", ("alcohol a serve", "g")),
-    row("per_serve", "energy_kcal", ("energy a serve", "kcal")),
+    row(Stage::AfterIce, "volume_ml", ("volume", "mL")),
+    row(
+        Stage::AfterIce,
+        "temperature_celsius",
+        ("temperature", "°C"),
+    ),
+    row(Stage::AfterIce, "dilution_percent", ("dilution", "%")),
+    of(Stage::AfterIce, Property::Strength),
+    of(Stage::AfterIce, Property::Sugar),
+    of(Stage::AfterIce, Property::Sweetness),
+    of(Stage::AfterIce, Property::TitratableAcidity),
+    row(Stage::AfterIce, SWEET_TO_SOUR, ("sweet to sour", "")),
+    of(Stage::AfterIce, Property::Ph),
+    row(Stage::PerServe, "alcohol_g", ("alcohol a serve", "g")),
+    row(Stage::PerServe, "energy_kcal", ("energy a serve", "kcal")),
 ];
 
 /// What matters of what a prep keeps.
 const OF_A_PREP: [Row; 10] = [
-    row("kept", "mass_g", ("mass", "g")),
-    row("kept", "volume_ml", ("volume", "mL")),
-    of("kept", Property::Strength),
-    of("kept", Property::RefractometerBrix),
-    of("kept", Property::Sugar),
-    of("kept", Property::Sweetness),
-    of("kept", Property::TitratableAcidity),
-    row("kept", SWEET_TO_SOUR, ("sweet to sour", "")),
-    of("kept", Property::Ph),
-    of("kept", Property::WaterActivity),
+    row(Stage::Kept, "mass_g", ("mass", "g")),
+    row(Stage::Kept, "volume_ml", ("volume", "mL")),
+    of(Stage::Kept, Property::Strength),
+    of(Stage::Kept, Property::RefractometerBrix),
+    of(Stage::Kept, Property::Sugar),
+    of(Stage::Kept, Property::Sweetness),
+    of(Stage::Kept, Property::TitratableAcidity),
+    row(Stage::Kept, SWEET_TO_SOUR, ("sweet to sour", "")),
+    of(Stage::Kept, Property::Ph),
+    of(Stage::Kept, Property::WaterActivity),
 ];
 
 impl Row {

@@ -6,7 +6,7 @@ mod served;
 mod waits;
 mod way;
 
-use pomace_bench::doubt::Doubt;
+use pomace_bench::doubt::{Doubt, Stage};
 use pomace_bench::report::DrinkReport;
 use pomace_bench::{Bench, Mixed};
 use pomace_book::{DocumentId, DrinkDoc};
@@ -54,7 +54,7 @@ pub(crate) fn page(
     served::served(&mut page, bench, id, doc, (mixed, report), width);
     asked::questions(&mut page, bench, id, width);
     said::cautions(&mut page, bench, id, width);
-    said::doubt(&mut page, doubt, "after_ice", width);
+    said::doubt(&mut page, doubt, Stage::AfterIce, width);
     how_sure(&mut page, mixed, width);
     page
 }

@@ -51,7 +51,7 @@ pub(super) fn served(
     text.push('.');
     page.push_str(&format!("{}\n", wrap(&text, width, "  ", "  ")));
     let glass = mixed.glass_ml.map(|ml| {
-        let ice = mixed.glass_ice.map_or(0.0, |ice| ice.grams) / 0.917;
+        let ice = mixed.glass_ice.map_or(0.0, |ice| ice.grams()) / 0.917;
         let filled = report.after.volume.value.unwrap_or(0.0) + ice;
         format!(
             "In the glass: {} mL{}, of {} mL to the brim{}",
