@@ -1,11 +1,13 @@
 //! How much: an amount as written, ready to become grams.
 
+use std::sync::Arc;
+
 use pomace_book::Reading;
 use pomace_larder::Form;
 use pomace_matter::Scalar;
 
 use crate::house::House;
-use crate::inputs::{Inputs, SourceKey};
+use crate::inputs::{Inputs, SourceKey, SourceName};
 
 /// US fluid ounce, mL, and avoirdupois ounce, g (both by definition).
 const FLUID_OUNCE: f64 = 29.5735295625;
@@ -191,7 +193,7 @@ impl Dose {
         stuff: &Stuff<S>,
         inputs: &Inputs,
         pour: SourceKey,
-        name: &str,
+        name: &Arc<str>,
         whole: impl FnOnce(ShareOf) -> S,
     ) -> Result<S, Unmeasured> {
         let density = || stuff.grams_per_ml.ok_or(Unmeasured::NoDensity);
@@ -205,13 +207,13 @@ impl Dose {
                 value,
                 deviation,
                 pour,
-                || format!("how much {name}"),
+                || SourceName::of("how much", name, ""),
                 reading,
             )
         };
         let poured = |ml: f64| -> S {
             let scale: S = if told.is_none() {
-                let name = || "the scale of the jiggers".to_owned();
+                let name = || SourceName::whole("the scale of the jiggers");
                 inputs.read(
                     1.0,
                     JIGGER,

@@ -5,6 +5,7 @@
 //! which the doubt of every figure is found.
 
 use std::cell::RefCell;
+use std::fmt;
 use std::sync::Arc;
 
 use pomace_book::{DocumentId, Spot};
@@ -33,9 +34,47 @@ pub struct Source {
     /// What it is common to.
     pub key: SourceKey,
     /// What it is, as a noun.
-    pub name: Arc<str>,
+    pub name: SourceName,
     /// The reading that would settle it.
     pub reading: &'static str,
+}
+
+/// What a source is called: put together only when somebody reads it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SourceName {
+    lead: &'static str,
+    of: Option<Arc<str>>,
+    mark: &'static str,
+}
+
+impl SourceName {
+    /// A name that is whole.
+    pub(crate) const fn whole(name: &'static str) -> Self {
+        Self {
+            lead: name,
+            of: None,
+            mark: "",
+        }
+    }
+
+    /// Something of something, and a mark behind it.
+    pub(crate) fn of(lead: &'static str, of: &Arc<str>, mark: &'static str) -> Self {
+        Self {
+            lead,
+            of: Some(Arc::clone(of)),
+            mark,
+        }
+    }
+}
+
+impl fmt::Display for SourceName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.lead)?;
+        if let Some(of) = &self.of {
+            write!(f, " {of}")?;
+        }
+        f.write_str(self.mark)
+    }
 }
 
 /// How numbers are read.
@@ -125,7 +164,7 @@ impl Inputs {
         value: f64,
         deviation: f64,
         key: SourceKey,
-        name: impl FnOnce() -> String,
+        name: impl FnOnce() -> SourceName,
         reading: &'static str,
     ) -> S {
         self.take(value, Spread::even(deviation), key, name, reading)
@@ -136,7 +175,7 @@ impl Inputs {
         value: f64,
         spread: Spread,
         key: SourceKey,
-        name: impl FnOnce() -> String,
+        name: impl FnOnce() -> SourceName,
         reading: &'static str,
     ) -> S {
         match &self.mode {
@@ -149,7 +188,7 @@ impl Inputs {
                 }
                 let source = || Source {
                     key,
-                    name: name().into(),
+                    name: name(),
                     reading,
                 };
                 let direction = self.sources.borrow_mut().direction(key, source);
@@ -170,7 +209,7 @@ impl Inputs {
             assumption.value,
             spread,
             SourceKey::Assumed(assumption.what),
-            || assumption.what.to_owned(),
+            || SourceName::whole(assumption.what),
             assumption.reading(),
         );
         if let Mode::Moved(_) = self.mode {

@@ -34,8 +34,6 @@ struct Inside {
 #[derive(Debug)]
 pub(crate) struct Content<'a> {
     pub id: DocumentId,
-    /// Its name, which the sources of what takes it speak of.
-    pub name: &'a str,
     pub program: &'a Program,
     /// What it takes from the shelf.
     pub items: Vec<&'a Arc<Item>>,
@@ -47,7 +45,6 @@ pub(crate) struct Content<'a> {
 #[derive(Debug)]
 pub(crate) struct Kept {
     id: DocumentId,
-    name: String,
     program: Program,
     items: Vec<Arc<Item>>,
     /// Which they were: their numbers.
@@ -60,7 +57,6 @@ pub(crate) struct Kept {
 impl Kept {
     fn is_of(&self, content: &Content<'_>) -> bool {
         self.id == content.id
-            && self.name == content.name
             && self.program == *content.program
             && self
                 .preps
@@ -110,7 +106,6 @@ impl Memo {
         inside.count += 1;
         let kept = Arc::new(Kept {
             id: content.id,
-            name: content.name.to_owned(),
             program: content.program.clone(),
             items: content.items.into_iter().cloned().collect(),
             preps: content.preps.iter().map(|prep| prep.number).collect(),
@@ -175,10 +170,8 @@ impl Bench<'_> {
                 Origin::OwnLeft(_) => {}
             }
         }
-        let document = self.book().document(id);
         Ok(Content {
             id,
-            name: document.map_or("", |document| document.name().value.as_str()),
             program,
             items,
             preps,

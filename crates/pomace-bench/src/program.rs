@@ -1,5 +1,7 @@
 //! Documents compiled: names looked up, defaults chosen, amounts read. What is left is arithmetic.
 
+use std::sync::Arc;
+
 use pomace_book::{ClarifyBy, DocumentId, FermentKind, Gas, Ice, Spot, SugarUsed, Target, Verb};
 use pomace_matter::ice::chilling::Motion;
 
@@ -34,6 +36,8 @@ impl Origin {
 pub(crate) struct Intake {
     pub spot: Spot,
     pub origin: Origin,
+    /// What it is called.
+    pub called: Arc<str>,
     pub dose: Dose,
     /// The step at which it comes in.
     pub step: usize,

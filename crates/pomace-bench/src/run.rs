@@ -1,6 +1,5 @@
 //! Programs run: one loop for preps and drinks.
 
-use std::borrow::Cow;
 use std::sync::Arc;
 
 use pomace_book::{Book, DocumentId, Spot};
@@ -291,7 +290,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
     ) -> Result<Portion<S>, RunError> {
         let source = self.source(intake.origin, running)?;
         let (stream, stuff) = (source.matter.stream(), source.stuff);
-        let name = &source.name;
+        let name = &intake.called;
         let place = place_of(intake.spot);
         let mut shared = Ok(S::zero());
         // Read before, since it may need another line's measure.
@@ -382,12 +381,12 @@ impl<'a, S: Scalar> Runner<'a, S> {
         })
     }
 
-    /// Matter of an origin, how it is measured, and its name.
+    /// Matter of an origin, and how it is measured.
     fn source(
         &mut self,
         origin: Origin,
         running: &Running<'a, S>,
-    ) -> Result<Source<'a, S>, RunError> {
+    ) -> Result<Source<S>, RunError> {
         match origin {
             Origin::Shelf(index) => {
                 let item = self.shelf.get(index).ok_or(RunError::Nothing)?;
@@ -398,54 +397,46 @@ impl<'a, S: Scalar> Runner<'a, S> {
                         piece_grams: item.piece_grams,
                     },
                     matter: Matter::Own(item.read(index, self.inputs)),
-                    name: Cow::Borrowed(&item.name),
                 })
             }
             Origin::Made(id) => {
-                let (made, name) = self.made_as(id)?;
+                let made = self.needed(id)?;
                 Ok(Source {
                     stuff: stuff_of(&made.kept, made.grams_per_ml),
                     matter: Matter::Kept(made),
-                    name,
                 })
             }
             Origin::Left(id, step) => {
-                let (made, name) = self.made_as(id)?;
-                Ok(Source::left(made.left.get(step), name))
+                let made = self.needed(id)?;
+                Ok(Source::left(made.left.get(step)))
             }
             Origin::OwnLeft(step) => {
-                let name = format!("what step {} leaves", step + 1);
                 let left = running.vessel.left_by.get(step);
-                Ok(Source::left(left, Cow::Owned(name)))
+                Ok(Source::left(left))
             }
         }
     }
 
-    /// A prep that something is made with, and its name.
-    fn made_as(&mut self, id: DocumentId) -> Result<(Arc<Made<S>>, Cow<'a, str>), RunError> {
-        let book: &'a Book = self.book;
-        let name = book.document(id).map_or("", |d| d.name().value.as_str());
+    /// A prep that something is made with.
+    fn needed(&mut self, id: DocumentId) -> Outcome<S> {
         let made = self.make(id);
-        let made = made.map_err(|_| RunError::Needs(name.to_owned()))?;
-        Ok((made, Cow::Borrowed(name)))
+        made.map_err(|_| RunError::Needs(name_of(self.book, id)))
     }
 }
 
 /// Where something comes from.
-struct Source<'a, S: Scalar> {
+struct Source<S: Scalar> {
     matter: Matter<S>,
     stuff: Stuff<S>,
-    name: Cow<'a, str>,
 }
 
-impl<'a, S: Scalar> Source<'a, S> {
+impl<S: Scalar> Source<S> {
     /// Of what a step left behind.
-    fn left(left: Option<&Stream<S>>, name: Cow<'a, str>) -> Self {
+    fn left(left: Option<&Stream<S>>) -> Self {
         let left = left.cloned().unwrap_or_default();
         Self {
             stuff: stuff_of(&left, None),
             matter: Matter::Own(left),
-            name,
         }
     }
 }

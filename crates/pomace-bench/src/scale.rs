@@ -211,7 +211,7 @@ impl Bench<'_> {
             .shelf
             .iter()
             .filter(|(_, grams)| **grams > 0.0)
-            .filter_map(|(index, grams)| Some((self.shelf().get(*index)?.name.clone(), *grams)))
+            .filter_map(|(index, grams)| Some((self.shelf().get(*index)?.name.to_string(), *grams)))
             .collect();
         plan.shelf.sort_by(|a, b| a.0.cmp(&b.0));
         Ok(plan)

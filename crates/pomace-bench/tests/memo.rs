@@ -100,7 +100,7 @@ fn a_new_name_is_told() {
         let bench = Bench::with_memo(&book, &memo);
         let doubt = bench.doubt_of_drink(book.by_name("D").unwrap()).unwrap();
         let own = format!("how much {name}");
-        let told = doubt.sources().iter().map(|source| source.name.as_ref());
+        let told = doubt.sources().iter().map(|source| source.name.to_string());
         assert_eq!(told.filter(|told| *told == own).count(), 2);
     }
 }

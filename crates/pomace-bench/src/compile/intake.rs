@@ -1,5 +1,7 @@
 //! What comes in: where from, how much, and whether so much of it can be.
 
+use std::sync::Arc;
+
 use pomace_book::{
     Amount, Book, Document, DocumentId, Gravity, Reading, Reference, Spanned, Spot, Topic,
 };
@@ -8,6 +10,7 @@ use super::{Compiler, To};
 use crate::dose::{Dose, ShareOf};
 use crate::finding::{self, Where, finding};
 use crate::program::{Intake, Origin};
+use crate::run::name_of;
 
 impl Compiler<'_> {
     /// What comes in: where from, and how much.
@@ -33,9 +36,22 @@ impl Compiler<'_> {
         Some(Intake {
             spot,
             origin,
+            called: self.called(origin),
             dose,
             step,
         })
+    }
+
+    /// What matter of an origin is called.
+    pub(super) fn called(&self, origin: Origin) -> Arc<str> {
+        match origin {
+            Origin::Shelf(index) => {
+                let item = self.shelf.get(index);
+                item.map_or_else(|| Arc::from(""), |item| Arc::clone(&item.name))
+            }
+            Origin::Made(prep) | Origin::Left(prep, _) => name_of(self.book, prep).into(),
+            Origin::OwnLeft(step) => format!("what step {} leaves", step + 1).into(),
+        }
     }
 
     /// Refuses pieces of another kind than those whose weight is known: a slice is no fruit.

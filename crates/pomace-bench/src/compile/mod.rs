@@ -106,6 +106,7 @@ impl Compiler<'_> {
             intakes.push(Intake {
                 spot,
                 origin,
+                called: compiler.called(origin),
                 dose,
                 step: intakes.len(),
             });

@@ -101,10 +101,10 @@ struct OfFigure {
 }
 
 /// One part of a figure's doubt.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Share<'a> {
     /// What it comes from.
-    pub name: &'a str,
+    pub name: String,
     /// The reading that would settle it.
     pub reading: &'a str,
     /// Its part of the variance, 0 to 1.
@@ -220,14 +220,14 @@ impl Doubt {
             .iter()
             .zip(slopes)
             .map(|(source, slope)| Share {
-                name: &source.name,
+                name: source.name.to_string(),
                 reading: source.reading,
                 share: f64::from(*slope).powi(2) / variance,
                 is_model: false,
             })
             .collect();
         shares.push(Share {
-            name: "the model itself",
+            name: "the model itself".to_owned(),
             reading: "the drink itself, read",
             share: model / variance,
             is_model: true,

@@ -87,7 +87,7 @@ pub(super) fn bought(ingredient: &'static Ingredient) -> Item {
     }
     let fizzy = gram.grams(Substance::CarbonDioxide) > 0.0;
     Item {
-        name: ingredient.name.to_owned(),
+        name: ingredient.name.into(),
         grams_per_ml: if ingredient.form.pours() {
             model_density(&gram)
         } else {
@@ -126,7 +126,7 @@ pub(super) fn spirit(name: &str, strength_percent: f64) -> Item {
         ..Carried::default()
     };
     Item {
-        name: format!("{name}, {strength_percent} %"),
+        name: format!("{name}, {strength_percent} %").into(),
         grams_per_ml: model_density(&gram),
         gram: place(gram, Form::Liquid, carried, ROOM),
         form: Form::Liquid,

@@ -1,9 +1,11 @@
 //! One ingredient, ready to be measured out, and how well it is known.
 
+use std::sync::Arc;
+
 use pomace_larder::{Basis, Form};
 use pomace_matter::{Mixture, Scalar, Substance};
 
-use crate::inputs::{Inputs, SourceKey};
+use crate::inputs::{Inputs, SourceKey, SourceName};
 use crate::stream::Stream;
 
 /// One standard deviation of what is in an ingredient, and of its strength, as a share of it: measured,
@@ -30,7 +32,7 @@ pub fn similar_told() -> String {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {
     /// What it is called.
-    pub name: String,
+    pub name: Arc<str>,
     /// One gram of it, as it comes.
     pub gram: Stream,
     /// How it comes.
@@ -57,14 +59,14 @@ pub struct Item {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Similar {
     /// Whose contents it is taken to have.
-    pub contents: Option<String>,
+    pub contents: Option<Arc<str>>,
     /// Whose strength.
-    pub strength: Option<String>,
+    pub strength: Option<Arc<str>>,
 }
 
 impl Similar {
     /// Times the usual doubt, and a mark behind the name of the source.
-    fn widened(of: Option<&String>) -> (f64, &'static str) {
+    fn widened(of: Option<&Arc<str>>) -> (f64, &'static str) {
         match of {
             None => (1.0, ""),
             Some(_) => (SIMILAR, SIMILAR_MARK),
@@ -107,7 +109,7 @@ impl Item {
                 1.0,
                 deviation(CONTENTS) * wider,
                 SourceKey::Contents(key),
-                || format!("what is in {}{told}", self.name),
+                || SourceName::of("what is in", &self.name, told),
                 "a refractometer, and a titration for its acid",
             )
         };
@@ -117,7 +119,7 @@ impl Item {
                 1.0,
                 deviation(STRENGTH) * wider,
                 SourceKey::Strength(key),
-                || format!("the strength of {}{told}", self.name),
+                || SourceName::of("the strength of", &self.name, told),
                 "a hydrometer and a refractometer together",
             )
         } else {

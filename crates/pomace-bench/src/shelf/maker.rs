@@ -50,7 +50,7 @@ impl Maker<'_> {
                     Some(ingredient) => bought(ingredient),
                     None => self.stand_in(whole.name, part.moisture_percent)?,
                 };
-                item.name = format!("{} / {}", whole.name, part.name);
+                item.name = format!("{} / {}", whole.name, part.name).into();
                 item.part_of = Some((whole.name.to_owned(), part.high));
                 if holds_amygdalin(whole.name, part.name) {
                     item.cautions.push(AMYGDALIN.to_owned());
@@ -138,7 +138,7 @@ impl Maker<'_> {
 
     fn shape_part(&mut self, item: &mut Item, id: DocumentId, doc: &IngredientDoc, part: &PartDoc) {
         let of = std::mem::take(&mut item.name);
-        item.name = format!("{} / {}", doc.name.value, part.name.value);
+        item.name = format!("{} / {}", doc.name.value, part.name.value).into();
         item.piece_grams = None;
         item.cautions
             .extend(part.cautions.iter().map(|c| c.value.clone()));

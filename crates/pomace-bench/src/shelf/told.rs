@@ -82,7 +82,7 @@ impl Maker<'_> {
             .and_then(|like| self.make(&like));
         let has_base = like.is_some();
         let mut item = like.unwrap_or_else(|| Item {
-            name: String::new(),
+            name: "".into(),
             gram: place(
                 Mixture::of(&[(Substance::Water, pomace_matter::units::Grams(1.0))]),
                 Form::Liquid,
@@ -109,7 +109,7 @@ impl Maker<'_> {
                 strength: (!is_told && doc.strength.is_none()).then_some(of),
             };
         }
-        item.name.clone_from(&doc.name.value);
+        item.name = doc.name.value.as_str().into();
         item.source = if has_base {
             format!("{}, with the label's own figures", item.source)
         } else {

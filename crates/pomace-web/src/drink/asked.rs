@@ -83,13 +83,13 @@ fn worth_reading(study: &Study<'_>) -> Option<(String, Whiskers)> {
             stage: Stage::AfterIce,
             name: property.name(),
         };
-        let largest = outcome.doubt.largest(name, 1).first().copied()?;
+        let largest = outcome.doubt.largest(name, 1).into_iter().next()?;
         if largest.is_model || largest.share < 0.45 || doubt < 0.1 * value {
             return None;
         }
         let sentence = format!(
             "Most of the doubt in the {label} comes from {}. What would settle it: {}.",
-            voice::source(largest.name),
+            voice::source(&largest.name),
             largest.reading
         );
         Some((

@@ -145,7 +145,7 @@ pub(super) fn serves(
             Some(id) => format!("`{}` does not use `{}`", name_of(bench, id), hand.what),
             None => format!("no drink of the book uses `{}`", hand.what),
         };
-        let all = bench.shelf().iter().map(|i| i.name.as_str());
+        let all = bench.shelf().iter().map(|i| &*i.name);
         let near = names::nearest(&hand.what, all, 3);
         let mend = if near.is_empty() {
             "name it as the book does".to_owned()
@@ -164,7 +164,7 @@ fn uses(bench: &Bench<'_>, plan: &Plan, what: &str) -> Vec<(String, f64, f64)> {
         return vec![(what.to_owned(), grams, 1.0)];
     }
     let part = |name: &str| {
-        let item = bench.shelf().iter().find(|i| i.name == name)?;
+        let item = bench.shelf().iter().find(|i| *i.name == *name)?;
         let (whole, percent) = item.part_of.as_ref()?;
         names::same(whole, what).then_some(percent / 100.0)
     };

@@ -128,7 +128,7 @@ fn table(page: &mut String, rows: &[(String, f64, String)], width: usize) {
 
 /// The volume of what is poured from a bottle.
 fn millilitres(bench: &Bench<'_>, name: &str, grams: f64) -> String {
-    let item = bench.shelf().iter().find(|i| i.name == name);
+    let item = bench.shelf().iter().find(|i| *i.name == *name);
     match item.filter(|i| i.form.pours()).and_then(|i| i.grams_per_ml) {
         Some(density) => format!("{} mL", set(grams / density, 0)),
         None => String::new(),
