@@ -4,7 +4,7 @@
 
 use pomace_matter::liquid::{Properties, Property, properties};
 use pomace_matter::units::Celsius;
-use pomace_matter::{Scalar, Substance, density, energy};
+use pomace_matter::{Mixture, Scalar, Substance, density, energy};
 
 use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
@@ -140,11 +140,14 @@ impl<S: Scalar> DrinkNumbers<S> {
     pub(crate) fn of(mixed: &Mixed<S>) -> Self {
         let before = Numbers::of(&mixed.before);
         let dilution_percent = dilution(mixed.melt, before.properties.get(Property::Volume));
-        let mut drunk = mixed.after.liquid;
-        for (_, _, eaten) in &mixed.garnish {
-            drunk += eaten.matter();
-        }
-        let alcohol = drunk.grams(Substance::Ethanol);
+        // What is drunk, and what is eaten of the garnish.
+        let eaten = mixed.garnish.iter().map(|(_, _, eaten)| eaten.matter());
+        let eaten: Vec<Mixture<S>> = eaten.collect();
+        let whole = |of: &dyn Fn(&Mixture<S>) -> S| {
+            let drunk = of(&mixed.after.liquid);
+            eaten.iter().fold(drunk, |sum, eaten| sum + of(eaten))
+        };
+        let alcohol = whole(&|matter| matter.grams(Substance::Ethanol));
         Self {
             dilution_percent,
             after: Numbers::of(&mixed.after),
@@ -153,9 +156,9 @@ impl<S: Scalar> DrinkNumbers<S> {
                 alcohol_g: alcohol,
                 uk_units: alcohol / (density::PURE_ETHANOL_20C / 1000.0) / UK_UNIT_MILLILITRES,
                 us_standard_drinks: alcohol / US_STANDARD_DRINK_GRAMS,
-                energy_kcal: energy::kilocalories(&drunk),
-                sugar_g: drunk.sugars(),
-                caffeine_mg: drunk.grams(Substance::Caffeine) * 1000.0,
+                energy_kcal: whole(&energy::kilocalories),
+                sugar_g: whole(&Mixture::sugars),
+                caffeine_mg: whole(&|matter| matter.grams(Substance::Caffeine)) * 1000.0,
             },
         }
     }

@@ -382,11 +382,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
     }
 
     /// Matter of an origin, and how it is measured.
-    fn source(
-        &mut self,
-        origin: Origin,
-        running: &Running<'a, S>,
-    ) -> Result<Source<S>, RunError> {
+    fn source(&mut self, origin: Origin, running: &Running<'a, S>) -> Result<Source<S>, RunError> {
         match origin {
             Origin::Shelf(index) => {
                 let item = self.shelf.get(index).ok_or(RunError::Nothing)?;

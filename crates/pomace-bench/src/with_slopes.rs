@@ -14,8 +14,8 @@ use crate::stream::Stream;
 pub(crate) struct WithSlopes {
     kept: Moving,
     grams_per_ml: Option<f64>,
-    /// What each of its steps left behind.
-    left: Vec<Moving>,
+    /// What each of its steps left behind, if it did.
+    left: Vec<Option<Moving>>,
     /// The directions of all slopes.
     sources: Vec<Source>,
 }
@@ -25,6 +25,9 @@ pub(crate) struct WithSlopes {
 #[derive(Debug)]
 struct Moving {
     stream: Stream,
+    /// Of each number whether anything moves it.
+    moves: Vec<bool>,
+    /// Of those that are moved.
     slopes: Slopes,
 }
 
@@ -36,8 +39,14 @@ impl Moving {
             number.value()
         });
         numbers.extend(more);
+        let moves = numbers.iter().map(|number| !number.is_constant()).collect();
+        numbers.retain(|number| !number.is_constant());
         let slopes = slopes(numbers.into_iter());
-        Self { stream, slopes }
+        Self {
+            stream,
+            moves,
+            slopes,
+        }
     }
 
     fn take_up<S: Scalar>(
@@ -45,10 +54,14 @@ impl Moving {
         more: Option<f64>,
         directions: &[usize],
     ) -> (Stream<S>, Option<S>) {
-        let mut place = 0;
+        let taken = S::take_up(&self.slopes, directions);
+        let (mut moves, mut index) = (self.moves.iter(), 0);
         let mut number = |value: f64| {
-            place += 1;
-            S::along(value, self.slopes.of(place - 1), directions)
+            if moves.next() != Some(&true) {
+                return S::from(value);
+            }
+            index += 1;
+            S::taken(value, taken, index - 1)
         };
         (self.stream.convert(&mut number), more.map(number))
     }
@@ -57,11 +70,14 @@ impl Moving {
 impl WithSlopes {
     /// What was made in the present tracing.
     pub(crate) fn of(made: &Made<Traced>, inputs: &Inputs) -> Self {
-        let left = made.left.iter();
+        let left = made.left.iter().map(|left| {
+            let is_any = left.weight() > 0.0;
+            is_any.then(|| Moving::of(left, None))
+        });
         Self {
             kept: Moving::of(&made.kept, made.grams_per_ml),
             grams_per_ml: made.grams_per_ml.map(Scalar::value),
-            left: left.map(|left| Moving::of(left, None)).collect(),
+            left: left.collect(),
             sources: inputs.sources(),
         }
     }
@@ -85,9 +101,16 @@ impl WithSlopes {
             S::bend();
         }
         let (kept, grams_per_ml) = self.kept.take_up(self.grams_per_ml, &directions);
-        let left = self.left.iter().enumerate().map(|(step, left)| {
-            let taken = is_taken(step).then(|| left.take_up(None, &directions).0);
-            taken.unwrap_or_default()
+        // Nothing is made room for behind the last that is taken.
+        let last = (0..self.left.len()).rposition(&is_taken);
+        let left = self
+            .left
+            .iter()
+            .enumerate()
+            .take(last.map_or(0, |last| last + 1));
+        let left = left.map(|(step, left)| {
+            let taken = left.as_ref().filter(|_| is_taken(step));
+            taken.map_or_else(Stream::default, |left| left.take_up(None, &directions).0)
         });
         Made {
             kept,

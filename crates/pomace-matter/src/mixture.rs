@@ -163,16 +163,8 @@ impl<S: Scalar> Mixture<S> {
 
     /// Adds so many times another mixture.
     pub fn put_times(&mut self, other: &Self, times: S) {
-        let by = times.value();
-        for substance in Present(other.present) {
-            let (own, more) = (
-                self.grams[substance as usize],
-                other.grams[substance as usize],
-            );
-            let parts = [(own, 1.0), (more, by), (times, more.value())];
-            let sum = own.value() + more.value() * by;
-            self.grams[substance as usize] = S::chain_all(sum, parts.into_iter());
-        }
+        let which = Present(other.present).map(|substance| substance as usize);
+        S::add_times(&mut self.grams, &other.grams, times, which);
         self.present |= other.present;
         self.unlisted_charge += other.unlisted_charge * times;
     }
@@ -275,10 +267,8 @@ impl<S: Scalar> Add for Mixture<S> {
 impl<S: Scalar> Mul<S> for Mixture<S> {
     type Output = Self;
     fn mul(mut self, factor: S) -> Self {
-        for substance in Present(self.present) {
-            let grams = &mut self.grams[substance as usize];
-            *grams = *grams * factor;
-        }
+        let which = Present(self.present).map(|substance| substance as usize);
+        S::scale(&mut self.grams, factor, which);
         self.unlisted_charge = self.unlisted_charge * factor;
         self
     }

@@ -51,6 +51,7 @@ pub(super) struct Run {
 pub struct Slopes {
     /// For each number those along all directions.
     rows: Vec<f32>,
+    numbers: usize,
     directions: usize,
     /// Whether any formula of the run came near a kink.
     pub is_bent: bool,
@@ -61,6 +62,7 @@ impl Slopes {
     #[must_use]
     pub fn new(rows: &[Vec<f64>], is_bent: bool) -> Self {
         Self {
+            numbers: rows.len(),
             directions: rows.first().map_or(0, Vec::len),
             rows: rows.iter().flatten().map(|slope| *slope as f32).collect(),
             is_bent,
@@ -164,13 +166,47 @@ impl Ledger {
         self.last()
     }
 
+    /// The sum of two parts.
+    #[inline]
+    pub(super) fn two(&mut self, [one, two]: [Part; 2]) -> Part {
+        match (one.moves(), two.moves()) {
+            (true, true) => self.pair(one, two),
+            (true, false) => one,
+            (false, true) => two,
+            (false, false) => Part::default(),
+        }
+    }
+
+    /// The sum of three parts.
+    #[inline]
+    pub(super) fn three(&mut self, [one, two, three]: [Part; 3]) -> Part {
+        if !one.moves() {
+            return self.two([two, three]);
+        }
+        if !two.moves() {
+            return self.two([one, three]);
+        }
+        if !three.moves() {
+            return self.pair(one, two);
+        }
+        let blocks = self.run.blocks;
+        let (rows, new) = self.new_row();
+        let of = |part: Part| part.in_rows(rows, blocks);
+        let parts = of(one).iter().zip(of(two)).zip(of(three));
+        for (new, ((a, b), c)) in new.iter_mut().zip(parts) {
+            let ab = both(a, one.by, b, two.by);
+            *new = both(&ab, 1.0, c, three.by);
+        }
+        self.last()
+    }
+
     /// The sum of parts.
     #[inline]
     pub(super) fn sum(&mut self, parts: impl Iterator<Item = Part>) -> Part {
         let mut gathered = std::mem::take(&mut self.parts);
         gathered.clear();
         parts.for_each(|part| {
-            if part.row != CONSTANT && part.by != 0.0 {
+            if part.moves() {
                 gathered.push(part);
             }
         });
@@ -202,28 +238,40 @@ impl Ledger {
 
     /// A direction itself.
     pub(super) fn direction(&mut self, direction: usize) -> Part {
-        self.along(&[1.0], &[direction])
+        self.reach(direction + 1);
+        let (_, row) = self.new_row();
+        row.fill(NOTHING);
+        put(row, direction, 1.0);
+        self.last()
     }
 
-    /// So much of each of some directions.
-    pub(super) fn along(&mut self, slopes: &[f32], directions: &[usize]) -> Part {
-        if slopes.iter().all(|slope| *slope == 0.0) {
-            return Part::default();
+    /// A row for each number of another run, along the directions that its own are here.
+    pub(super) fn take_up(&mut self, slopes: &Slopes, directions: &[usize]) -> Taken {
+        self.reach(
+            directions
+                .iter()
+                .map(|direction| direction + 1)
+                .max()
+                .unwrap_or(0),
+        );
+        let first = self.run.rows;
+        for index in 0..slopes.numbers {
+            let (_, row) = self.new_row();
+            row.fill(NOTHING);
+            for (slope, direction) in slopes.of(index).iter().zip(directions) {
+                put(row, *direction, *slope);
+            }
         }
-        let count = directions.iter().map(|direction| direction + 1).max();
-        self.run.directions = self.run.directions.max(count.unwrap_or(0));
+        Taken { first }
+    }
+
+    /// Makes every row reach so many directions.
+    fn reach(&mut self, directions: usize) {
+        self.run.directions = self.run.directions.max(directions);
         let blocks = self.run.directions.div_ceil(BLOCK);
         if blocks > self.run.blocks {
             self.widen(blocks);
         }
-        let (_, row) = self.new_row();
-        row.fill(NOTHING);
-        for (slope, direction) in slopes.iter().zip(directions) {
-            if let Some(block) = row.get_mut(direction / BLOCK) {
-                block.0[direction % BLOCK] = *slope;
-            }
-        }
-        self.last()
     }
 
     /// Makes room for more directions in every row.
@@ -255,14 +303,15 @@ impl Ledger {
 
     /// The slopes of numbers, each so much of a row.
     pub(super) fn slopes(&self, numbers: impl ExactSizeIterator<Item = Part>) -> Slopes {
-        let directions = self.run.directions;
-        let mut rows = Vec::with_capacity(numbers.len() * directions);
+        let (directions, count) = (self.run.directions, numbers.len());
+        let mut rows = Vec::with_capacity(count * directions);
         for part in numbers {
             let own = self.row(part).take(directions);
             rows.extend(own.map(|slope| slope * part.by));
         }
         Slopes {
             rows,
+            numbers: count,
             directions,
             is_bent: self.run.is_bent,
         }
@@ -275,7 +324,33 @@ impl Ledger {
     }
 }
 
+/// Slopes taken up from another run: where they begin.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Taken {
+    first: u32,
+}
+
+impl Taken {
+    pub(super) const fn part(self, index: usize) -> Part {
+        let row = self.first + index as u32;
+        Part { row, by: 1.0 }
+    }
+}
+
+#[inline(always)]
+fn put(row: &mut [Block], direction: usize, slope: f32) {
+    if let Some(block) = row.get_mut(direction / BLOCK) {
+        block.0[direction % BLOCK] = slope;
+    }
+}
+
 impl Part {
+    /// Whether there is anything to it.
+    #[inline(always)]
+    fn moves(self) -> bool {
+        self.row != CONSTANT && self.by != 0.0
+    }
+
     /// The row that it is a part of, among rows of so many blocks.
     fn in_rows(self, rows: &[Block], blocks: usize) -> &[Block] {
         let first = self.row as usize * blocks;

@@ -15,7 +15,7 @@ mod traced;
 use std::fmt::Debug;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-pub use ledger::Slopes;
+pub use ledger::{Slopes, Taken};
 pub use sloped::Sloped;
 pub use traced::{Traced, slopes, tracing};
 
@@ -73,6 +73,29 @@ pub trait Scalar:
         Self::chain_all(value, numbers)
     }
 
+    /// Adds to some numbers so many times others.
+    fn add_times(
+        own: &mut [Self],
+        others: &[Self],
+        times: Self,
+        which: impl Iterator<Item = usize>,
+    ) {
+        for place in which {
+            if let (Some(own), Some(other)) = (own.get_mut(place), others.get(place)) {
+                *own += *other * times;
+            }
+        }
+    }
+
+    /// Multiplies some numbers.
+    fn scale(own: &mut [Self], factor: Self, which: impl Iterator<Item = usize>) {
+        for place in which {
+            if let Some(own) = own.get_mut(place) {
+                *own = *own * factor;
+            }
+        }
+    }
+
     /// A number that moves by `slope` along one direction. Types without such a direction take it as a
     /// constant.
     #[must_use]
@@ -80,10 +103,16 @@ pub trait Scalar:
         Self::from(value)
     }
 
-    /// A number that moves by so much along each of some directions, as [`Slopes`] told of another run. Types
-    /// without such directions take it as a constant.
+    /// Takes up the slopes that another run told, along the directions that its own are here: what
+    /// [`Scalar::taken`] speaks of. Types without such directions take up nothing.
     #[must_use]
-    fn along(value: f64, _slopes: &[f32], _directions: &[usize]) -> Self {
+    fn take_up(_slopes: &Slopes, _directions: &[usize]) -> Taken {
+        Taken::default()
+    }
+
+    /// A number that moves as the number of that index did in the other run.
+    #[must_use]
+    fn taken(value: f64, _of: Taken, _index: usize) -> Self {
         Self::from(value)
     }
 

@@ -9,7 +9,7 @@ use std::cell::RefCell;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use super::Scalar;
-use super::ledger::{CONSTANT, Ledger, Part, Slopes};
+use super::ledger::{CONSTANT, Ledger, Part, Slopes, Taken};
 
 thread_local! {
     static LEDGER: RefCell<Ledger> = const { RefCell::new(Ledger::new()) };
@@ -39,7 +39,9 @@ pub fn slopes(numbers: impl ExactSizeIterator<Item = Traced>) -> Slopes {
 }
 
 impl Traced {
-    const fn is_constant(self) -> bool {
+    /// Whether nothing moves it.
+    #[must_use]
+    pub const fn is_constant(self) -> bool {
         self.from.row == CONSTANT
     }
 
@@ -103,13 +105,52 @@ impl Scalar for Traced {
         Self { value, from }
     }
 
+    fn add_times(
+        own: &mut [Self],
+        others: &[Self],
+        times: Self,
+        which: impl Iterator<Item = usize>,
+    ) {
+        LEDGER.with_borrow_mut(|ledger| {
+            for place in which {
+                let (Some(own), Some(other)) = (own.get_mut(place), others.get(place)) else {
+                    continue;
+                };
+                let parts = [own.from, other.part(times.value), times.part(other.value)];
+                *own = Self {
+                    value: own.value + other.value * times.value,
+                    from: ledger.three(parts),
+                };
+            }
+        });
+    }
+
+    fn scale(own: &mut [Self], factor: Self, which: impl Iterator<Item = usize>) {
+        LEDGER.with_borrow_mut(|ledger| {
+            for place in which {
+                let Some(own) = own.get_mut(place) else {
+                    continue;
+                };
+                let parts = [own.part(factor.value), factor.part(own.value)];
+                *own = Self {
+                    value: own.value * factor.value,
+                    from: ledger.two(parts),
+                };
+            }
+        });
+    }
+
     fn varying(value: f64, direction: usize, slope: f64) -> Self {
         let from = LEDGER.with_borrow_mut(|ledger| ledger.direction(direction));
         Self { value, from }.chain(value, slope)
     }
 
-    fn along(value: f64, slopes: &[f32], directions: &[usize]) -> Self {
-        let from = LEDGER.with_borrow_mut(|ledger| ledger.along(slopes, directions));
+    fn take_up(slopes: &Slopes, directions: &[usize]) -> Taken {
+        LEDGER.with_borrow_mut(|ledger| ledger.take_up(slopes, directions))
+    }
+
+    fn taken(value: f64, of: Taken, index: usize) -> Self {
+        let from = of.part(index);
         Self { value, from }
     }
 
