@@ -143,6 +143,17 @@ pub enum Note {
 }
 
 impl Note {
+    /// The property that is missing, where that is what the note says.
+    const fn of_missing(&self) -> Option<Property> {
+        match self {
+            Self::LeftOut { property, .. }
+            | Self::NeedsVolume { property }
+            | Self::NoModel { property } => Some(*property),
+            Self::StaysLiquid => Some(Property::FreezingPoint),
+            _ => None,
+        }
+    }
+
     /// The property that is missing and why, where that is what the note says.
     #[must_use]
     pub fn missing(&self) -> Option<(Property, String)> {
@@ -242,14 +253,14 @@ impl<S: Scalar> Properties<S> {
         }
         let (mut told, others): (Vec<Note>, Vec<Note>) = std::mem::take(&mut self.notes)
             .into_iter()
-            .partition(|note| note.missing().is_some());
+            .partition(|note| note.of_missing().is_some());
         for (property, value) in Property::ALL.into_iter().zip(self.values) {
             if value.is_some() {
                 continue;
             }
             let reason = told
                 .iter()
-                .position(|note| note.missing().is_some_and(|(p, _)| p == property));
+                .position(|note| note.of_missing() == Some(property));
             self.notes.push(match reason {
                 Some(at) => told.swap_remove(at),
                 None if property.is_per_volume() && self.get(Property::Volume).is_none() => {

@@ -188,9 +188,8 @@ impl<S: Scalar> Mixture<S> {
     #[must_use]
     pub fn without(&self, part: &Self) -> Self {
         let mut rest = *self;
-        for (substance, grams) in part.iter() {
-            rest.grams[substance as usize] -= grams;
-        }
+        let which = Present(part.present).map(|substance| substance as usize);
+        S::add_part(&mut rest.grams, &part.grams, -1.0, which);
         rest.present |= part.present;
         rest.unlisted_charge -= part.unlisted_charge;
         rest
@@ -248,9 +247,8 @@ impl<S: Scalar> AddAssign for Mixture<S> {
 
 impl<S: Scalar> AddAssign<&Self> for Mixture<S> {
     fn add_assign(&mut self, other: &Self) {
-        for substance in Present(other.present) {
-            self.grams[substance as usize] += other.grams[substance as usize];
-        }
+        let which = Present(other.present).map(|substance| substance as usize);
+        S::add_part(&mut self.grams, &other.grams, 1.0, which);
         self.present |= other.present;
         self.unlisted_charge += other.unlisted_charge;
     }

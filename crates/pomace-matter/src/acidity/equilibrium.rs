@@ -11,7 +11,7 @@
 use std::f64::consts::LN_10;
 
 use super::acids::MOST_STEPS;
-use super::ionic::{Acid, Ionic, MOST_ACIDS};
+use super::ionic::{Ionic, LANES, MOST_ACIDS, Plain};
 use crate::range::{IONIC_STRENGTH, Outside};
 use crate::scalar::Scalar;
 
@@ -42,19 +42,51 @@ pub(super) struct Balance {
     pub strength_by_i: f64,
 }
 
-/// Averages over the species of one acid.
-#[derive(Clone, Copy)]
-struct Species {
-    /// The share of each species, by the protons it has lost.
-    weight: [f64; MOST_STEPS + 1],
-    /// ⟨j⟩, ⟨j²⟩.
-    lost: f64,
-    lost_squared: f64,
-    /// Covariances of j with j, j² and e; of j² with e.
-    var: f64,
-    cov_square: f64,
-    cov_e: f64,
-    cov_square_e: f64,
+/// Averages over the species of `L` acids side by side: ⟨jⁿ⟩ of the protons j that they have lost, and the
+/// share that has lost any.
+struct Lost<const L: usize> {
+    mean: [f64; L],
+    square: [f64; L],
+    cube: [f64; L],
+    fourth: [f64; L],
+    any: [f64; L],
+}
+
+impl<const L: usize> Lost<L> {
+    /// Of acids with these products of constants, at these powers of pH and activity.
+    #[inline(always)]
+    fn of(constants: [&[f64; L]; MOST_STEPS], powers: &[f64; MOST_STEPS]) -> Self {
+        let mut lost = Self {
+            mean: [0.0; L],
+            square: [0.0; L],
+            cube: [0.0; L],
+            fourth: [0.0; L],
+            any: [0.0; L],
+        };
+        let [first, second, third] = constants;
+        for (acid, ((first, second), third)) in first.iter().zip(second).zip(third).enumerate() {
+            let [one, two, three] = [first * powers[0], second * powers[1], third * powers[2]];
+            let all = 1.0 / (1.0 + one + two + three);
+            let [one, two, three] = [one, two, three].map(|weight| weight * all);
+            lost.mean[acid] = one + 2.0 * two + 3.0 * three;
+            lost.square[acid] = one + 4.0 * two + 9.0 * three;
+            lost.cube[acid] = one + 8.0 * two + 27.0 * three;
+            lost.fourth[acid] = one + 16.0 * two + 81.0 * three;
+            lost.any[acid] = one + two + three;
+        }
+        lost
+    }
+
+    /// Variance of j; covariance of j and j²; variance of j².
+    #[inline(always)]
+    fn spread(&self, acid: usize) -> [f64; 3] {
+        let (mean, square) = (self.mean[acid], self.square[acid]);
+        [
+            square - mean * mean,
+            self.cube[acid] - square * mean,
+            self.fourth[acid] - square * square,
+        ]
+    }
 }
 
 /// L and its slope.
@@ -69,111 +101,72 @@ fn davies(a: f64, i: f64) -> (f64, f64) {
 /// What all species share at one pH and ionic strength: powers of ten, computed once.
 #[derive(Clone, Copy)]
 struct Powers {
-    /// 10^pH.
-    alkaline: f64,
-    /// Activity coefficient of a neutral acid.
-    neutral: f64,
-    /// 1/γ of an ion of one charge, and its fourth and ninth power.
-    ion: [f64; MOST_STEPS + 1],
+    /// Protons and hydroxide, mol/kg.
+    protons: f64,
+    hydroxide: f64,
+    /// What multiplies the constants of a species that has lost one, two or three protons.
+    of_lost: [f64; MOST_STEPS],
     /// d log₁₀(1/γ) / dI of an ion of one charge.
     l_slope: f64,
 }
 
 impl Powers {
-    fn at(a: f64, p: f64, i: f64) -> Self {
-        let (l, l_slope) = davies(a, i);
+    fn at(plain: &Plain, p: f64, i: f64) -> Self {
+        let (l, l_slope) = davies(plain.debye_huckel, i);
+        // 1/γ of an ion of one charge, and its fourth and ninth power.
         let one = (LN_10 * l).exp();
         let four = (one * one) * (one * one);
+        let alkaline = (LN_10 * p).exp();
+        let neutral = (LN_10 * NEUTRAL * i).exp();
+        let first = neutral * alkaline;
+        let second = first * alkaline;
         Self {
-            alkaline: (LN_10 * p).exp(),
-            neutral: (LN_10 * NEUTRAL * i).exp(),
-            ion: [1.0, one, four, four * four * one],
+            protons: one / alkaline,
+            hydroxide: plain.water_constant * alkaline * one,
+            of_lost: [
+                first * one,
+                second * four,
+                second * alkaline * four * four * one,
+            ],
             l_slope,
         }
     }
-
-    /// Protons and hydroxide, mol/kg.
-    fn protons_and_hydroxide(&self, water: f64) -> (f64, f64) {
-        (
-            self.ion[1] / self.alkaline,
-            water * self.alkaline * self.ion[1],
-        )
-    }
 }
 
-fn species(acid: &Acid<f64>, at: &Powers) -> Species {
-    let mut weight = [1.0, 0.0, 0.0, 0.0];
-    let mut total = 1.0;
-    let mut power = at.neutral;
-    for step in 0..MOST_STEPS.min(acid.steps) {
-        power *= at.alkaline;
-        weight[step + 1] = acid.constants[step] * power * at.ion[step + 1];
-        total += weight[step + 1];
-    }
-    // ⟨j⟩, ⟨j²⟩, ⟨j³⟩, ⟨j⁴⟩, and the share that has lost any.
-    let (mut j1, mut j2, mut j3, mut j4, mut any) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for (w, n) in weight.iter_mut().zip([0.0, 1.0, 2.0, 3.0]) {
-        *w /= total;
-        let (n1, n2) = (*w * n, *w * n * n);
-        any += if n > 0.0 { *w } else { 0.0 };
-        j1 += n1;
-        j2 += n2;
-        j3 += n2 * n;
-        j4 += n2 * n * n;
-    }
+pub(super) fn balance(plain: &Plain, p: f64, i: f64) -> Balance {
+    let at = Powers::at(plain, p, i);
     // e = ln 10 (0.1 + j² L′) of a species that has lost any.
     let (neutral, ion) = (LN_10 * NEUTRAL, LN_10 * at.l_slope);
-    let e1 = neutral * any + ion * j2;
-    let (je, j2e) = (neutral * j1 + ion * j3, neutral * j2 + ion * j4);
-    Species {
-        weight,
-        lost: j1,
-        lost_squared: j2,
-        var: j2 - j1 * j1,
-        cov_square: j3 - j2 * j1,
-        cov_e: je - j1 * e1,
-        cov_square_e: j2e - j2 * e1,
-    }
-}
-
-impl Species {
-    /// Slopes of ⟨j⟩ and ⟨j²⟩ in a shift of every pK: a higher one of step k makes every species past it rarer.
-    fn by_shift(&self) -> (f64, f64) {
-        let mut by_shift = (0.0, 0.0);
-        let (mut tail, mut tail_j, mut tail_j2) = (0.0, 0.0, 0.0);
-        for (w, n) in self.weight.iter().zip([0.0, 1.0, 2.0, 3.0]).skip(1).rev() {
-            tail += w;
-            tail_j += w * n;
-            tail_j2 += w * n * n;
-            by_shift.0 -= LN_10 * (tail_j - tail * self.lost);
-            by_shift.1 -= LN_10 * (tail_j2 - tail * self.lost_squared);
+    // Σ C of: ⟨j⟩, ⟨j²⟩, their covariances with j, and with e.
+    let mut sums = [[0.0; LANES]; 6];
+    for (molality, constants) in plain.abreast() {
+        let lost = Lost::of(constants, &at.of_lost);
+        for acid in 0..LANES {
+            let c = molality[acid];
+            let (mean, square) = (lost.mean[acid], lost.square[acid]);
+            let [variance, with_square, of_square] = lost.spread(acid);
+            let none = neutral * (1.0 - lost.any[acid]);
+            sums[0][acid] += c * mean;
+            sums[1][acid] += c * variance;
+            sums[2][acid] += c * (none * mean + ion * with_square);
+            sums[3][acid] += c * square;
+            sums[4][acid] += c * with_square;
+            sums[5][acid] += c * (none * square + ion * of_square);
         }
-        by_shift
     }
-}
-
-pub(super) fn balance(ionic: &Ionic<f64>, p: f64, i: f64) -> Balance {
-    let at = Powers::at(ionic.debye_huckel, p, i);
-    let (protons, hydroxide) = at.protons_and_hydroxide(ionic.water_constant);
-    let mut b = Balance {
-        charge: protons - hydroxide + ionic.strong_charge,
-        charge_by_p: -LN_10 * (protons + hydroxide),
-        charge_by_i: LN_10 * at.l_slope * (protons - hydroxide),
-        strength: i - 0.5 * (protons + hydroxide) - ionic.strong_strength,
-        strength_by_p: -0.5 * LN_10 * (hydroxide - protons),
-        strength_by_i: 1.0 - 0.5 * LN_10 * at.l_slope * (protons + hydroxide),
-    };
-    for acid in ionic.acids() {
-        let s = species(acid, &at);
-        let c = acid.molality;
-        b.charge -= c * s.lost;
-        b.charge_by_p -= LN_10 * c * s.var;
-        b.charge_by_i -= c * s.cov_e;
-        b.strength -= 0.5 * c * s.lost_squared;
-        b.strength_by_p -= 0.5 * LN_10 * c * s.cov_square;
-        b.strength_by_i -= 0.5 * c * s.cov_square_e;
+    let [charge, by_p, by_i, strength, strength_by_p, strength_by_i] =
+        sums.map(|lanes| lanes.iter().sum::<f64>());
+    let Powers {
+        protons, hydroxide, ..
+    } = at;
+    Balance {
+        charge: protons - hydroxide + plain.strong_charge - charge,
+        charge_by_p: -LN_10 * (protons + hydroxide + by_p),
+        charge_by_i: ion * (protons - hydroxide) - by_i,
+        strength: i - 0.5 * (protons + hydroxide + strength) - plain.strong_strength,
+        strength_by_p: -0.5 * LN_10 * (hydroxide - protons + strength_by_p),
+        strength_by_i: 1.0 - 0.5 * (ion * (protons + hydroxide) + strength_by_i),
     }
-    b
 }
 
 /// pH and ionic strength.
@@ -184,22 +177,28 @@ pub(super) fn balance(ionic: &Ionic<f64>, p: f64, i: f64) -> Balance {
 /// # Errors
 /// [`Outside`] for an ionic strength above 3 mol/kg, and for numbers that are none.
 pub fn solve<S: Scalar>(ionic: &Ionic<S>) -> Result<Equilibrium<S>, Outside> {
-    let plain = ionic.values();
+    let plain = ionic.plain();
     let (p, i) = match together(&plain) {
         Some(found) => found,
         None => nested(&plain)?,
     };
     IONIC_STRENGTH.check(i)?;
+    if !S::HAS_SLOPES {
+        return Ok(Equilibrium {
+            ph: S::from(p),
+            ionic_strength: S::from(i),
+        });
+    }
     Ok(with_slopes(ionic, &plain, p, i))
 }
 
-fn together(ionic: &Ionic<f64>) -> Option<(f64, f64)> {
-    let mut i = ionic.strong_strength + 0.02;
-    let mut p = at_fixed_strength(ionic, i, 0.05);
-    i = (i - balance(ionic, p, i).strength).max(1e-9);
+fn together(plain: &Plain) -> Option<(f64, f64)> {
+    let start = plain.strong_strength + 0.02;
+    let (mut p, strength) = at_fixed_strength(plain, start, 0.05);
+    let mut i = (start - strength).max(1e-9);
     let mut last = f64::INFINITY;
     for _ in 0..40 {
-        let b = balance(ionic, p, i);
+        let b = balance(plain, p, i);
         let determinant = b.charge_by_p * b.strength_by_i - b.charge_by_i * b.strength_by_p;
         let dp = (b.charge_by_i * b.strength - b.charge * b.strength_by_i) / determinant;
         let di = (b.strength_by_p * b.charge - b.strength * b.charge_by_p) / determinant;
@@ -211,7 +210,8 @@ fn together(ionic: &Ionic<f64>) -> Option<(f64, f64)> {
         }
         p += dp;
         i += di;
-        if dp.abs() < 1e-12 && di.abs() < 1e-12 {
+        // Newton squares its error: after this step less than 1e-9 is left.
+        if dp.abs() < 1e-5 && di.abs() < 1e-5 * i {
             return Some((p, i));
         }
         last = step;
@@ -219,12 +219,13 @@ fn together(ionic: &Ionic<f64>) -> Option<(f64, f64)> {
     None
 }
 
-/// pH at a fixed ionic strength: the charge falls as pH rises, so a bracketed Newton cannot miss.
-fn at_fixed_strength(ionic: &Ionic<f64>, i: f64, tolerance: f64) -> f64 {
+/// pH at a fixed ionic strength, and the residual of that there: the charge falls as pH rises, so a bracketed
+/// Newton cannot miss.
+fn at_fixed_strength(plain: &Plain, i: f64, tolerance: f64) -> (f64, f64) {
     let (mut low, mut high) = BRACKET;
     let mut p: f64 = 3.0;
     for _ in 0..200 {
-        let b = balance(ionic, p, i);
+        let b = balance(plain, p, i);
         if b.charge > 0.0 {
             low = p;
         } else {
@@ -233,7 +234,8 @@ fn at_fixed_strength(ionic: &Ionic<f64>, i: f64, tolerance: f64) -> f64 {
         let step = (-b.charge / b.charge_by_p).clamp(-1.5, 1.5);
         let next = p + step;
         if step.abs() < tolerance {
-            return next.clamp(low, high);
+            let next = next.clamp(low, high);
+            return (next, b.strength + b.strength_by_p * (next - p));
         }
         p = if next > low && next < high {
             next
@@ -241,15 +243,12 @@ fn at_fixed_strength(ionic: &Ionic<f64>, i: f64, tolerance: f64) -> f64 {
             0.5 * (low + high)
         };
     }
-    p
+    (p, balance(plain, p, i).strength)
 }
 
 /// The slow and certain way: ionic strength by bisection, pH inside.
-fn nested(ionic: &Ionic<f64>) -> Result<(f64, f64), Outside> {
-    let residual = |i: f64| {
-        let p = at_fixed_strength(ionic, i, 1e-13);
-        (p, balance(ionic, p, i).strength)
-    };
+fn nested(plain: &Plain) -> Result<(f64, f64), Outside> {
+    let residual = |i: f64| at_fixed_strength(plain, i, 1e-13);
     let (mut low, mut high) = (1e-12, IONIC_STRENGTH.high);
     let at_most = residual(high).1;
     if at_most.is_nan() || at_most < 0.0 {
@@ -278,23 +277,33 @@ pub(super) struct Moved<S> {
     pub strength: S,
 }
 
-pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: f64) -> Moved<S> {
+pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Plain, p: f64, i: f64) -> Moved<S> {
     if !S::HAS_SLOPES {
         let (charge, strength) = (S::zero(), S::zero());
         return Moved { charge, strength };
     }
-    let at = Powers::at(plain.debye_huckel, p, i);
-    let species: [Option<Species>; MOST_ACIDS] =
-        std::array::from_fn(|acid| plain.acids().get(acid).map(|acid| species(acid, &at)));
-    let acids = || ionic.acids().iter().zip(species.iter().flatten());
-    let charge = acids().flat_map(|(acid, s)| {
-        let by_shift = acid.molality.value() * s.by_shift().0;
-        [(acid.molality, -s.lost), (acid.shift, -by_shift)]
+    let at = Powers::at(plain, p, i);
+    // Of each acid ⟨j⟩ and ⟨j²⟩, and how they move with a shift of every pK: less is lost.
+    let mut lost = [[0.0; 4]; MOST_ACIDS];
+    for (lost, acid) in lost.iter_mut().zip(ionic.acids()) {
+        let constants = acid.constants.each_ref().map(std::array::from_ref);
+        let of = Lost::of(constants, &at.of_lost);
+        let [variance, with_square, _] = of.spread(0);
+        let by_shift = -LN_10 * acid.molality.value();
+        *lost = [
+            of.mean[0],
+            of.square[0],
+            by_shift * variance,
+            by_shift * with_square,
+        ];
+    }
+    let acids = || ionic.acids().iter().zip(&lost);
+    let charge = acids().flat_map(|(acid, [mean, _, by_shift, _])| {
+        [(acid.molality, -mean), (acid.shift, -by_shift)]
     });
-    let strength = acids().flat_map(|(acid, s)| {
-        let by_shift = acid.molality.value() * s.by_shift().1;
+    let strength = acids().flat_map(|(acid, [_, square, _, by_shift])| {
         [
-            (acid.molality, -0.5 * s.lost_squared),
+            (acid.molality, -0.5 * square),
             (acid.shift, -0.5 * by_shift),
         ]
     });
@@ -305,7 +314,7 @@ pub(super) fn moved<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: 
 }
 
 /// d(p, I) = −J⁻¹ F_q for every input q.
-fn with_slopes<S: Scalar>(ionic: &Ionic<S>, plain: &Ionic<f64>, p: f64, i: f64) -> Equilibrium<S> {
+fn with_slopes<S: Scalar>(ionic: &Ionic<S>, plain: &Plain, p: f64, i: f64) -> Equilibrium<S> {
     let b = balance(plain, p, i);
     let Moved { charge, strength } = moved(ionic, plain, p, i);
     let determinant = b.charge_by_p * b.strength_by_i - b.charge_by_i * b.strength_by_p;
@@ -386,7 +395,7 @@ mod tests {
             (0.2, 0.7, 0.0),
         ] {
             let ionic = with(&[(Substance::Citric, c)], strong, salt + strong / 2.0);
-            let (p, i) = nested(&ionic).unwrap();
+            let (p, i) = nested(&ionic.plain()).unwrap();
             let found = solve(&ionic).unwrap();
             assert!((found.ph - p).abs() < 1e-9, "{c}: {} {p}", found.ph);
             assert!((found.ionic_strength - i).abs() < 1e-9);

@@ -17,6 +17,7 @@ pub use equilibrium::{Equilibrium, solve};
 pub use ionic::{Acid, Ionic};
 pub use titration::{ENDPOINT_PH, base_to_reach};
 
+use std::f64::consts::LN_10;
 use std::sync::LazyLock;
 
 use crate::density;
@@ -53,10 +54,21 @@ pub(crate) fn ionic_at<S: Scalar>(
     };
     let kilograms = water / 1000.0;
     let mut ionic = Ionic::pure_water(t);
-    for (acid, moles) in acids::ACIDS.iter().zip(acids::moles(liquid)) {
+    let times = (-LN_10 * shift.value()).exp();
+    for (place, acid) in acids::ACIDS.iter().enumerate() {
+        let moles = liquid.moles(acid.substance);
         if moles.value() > 0.0 {
-            let shift = if acid.carboxylic { shift } else { S::zero() };
-            ionic.add(acid.steps, moles / kilograms, shift, t);
+            let products = if (t - 25.0).abs() < f64::EPSILON {
+                AT_25C[place]
+            } else {
+                ionic::products(acid.steps, t)
+            };
+            let (shift, times) = if acid.carboxylic {
+                (shift, times)
+            } else {
+                (S::zero(), 1.0)
+            };
+            ionic.put(products, moles / kilograms, shift, times);
         }
     }
     ionic.strong_charge = strong_charge(liquid) / kilograms;
@@ -70,6 +82,10 @@ pub(crate) fn ionic_at<S: Scalar>(
     ionic.strong_strength = strength / kilograms * 0.5;
     Ok(ionic)
 }
+
+/// The constants of all acids at 25 °C, where most is asked for.
+static AT_25C: LazyLock<[[f64; acids::MOST_STEPS]; acids::ACIDS.len()]> =
+    LazyLock::new(|| acids::ACIDS.map(|acid| ionic::products(acid.steps, 25.0)));
 
 fn check_water<S: Scalar>(liquid: &Mixture<S>) -> Result<(), Outside> {
     let water = liquid.grams(Substance::Water).value();

@@ -18,24 +18,19 @@ pub const ENDPOINT_PH: f64 = 8.2;
 /// [`Outside`] for a pH that is none, or an ionic strength above 3 mol/kg.
 pub fn base_to_reach<S: Scalar>(ionic: &Ionic<S>, ph: f64) -> Result<S, Outside> {
     let p = PH.check(ph)?;
-    let plain = ionic.values();
+    let plain = ionic.plain();
     let (mut low, mut high) = (0.0, IONIC_STRENGTH.high);
-    let at_most = residual(&balance(&plain, p, high));
-    if at_most.is_nan() || at_most < 0.0 {
-        // At the bound the ions would come to more than the bound: to so much.
-        return Err(Outside {
-            range: IONIC_STRENGTH,
-            given: high - at_most,
-        });
-    }
     let mut i = (plain.strong_strength + 0.05).min(0.5 * high);
     let mut b = balance(&plain, p, i);
     let mut settled = false;
     for _ in 0..200 {
         let f = residual(&b);
         let newton = i - f / slope(&b);
-        // Tested before the bracket: a converged point on its edge would be bisected away.
-        if (newton - i).abs() < 1e-13 {
+        // Tested before the bracket: a converged point on its edge would be bisected away. Newton squares its
+        // error: after this step none is left.
+        if (newton - i).abs() < 1e-6 * i {
+            b.charge += b.charge_by_i * (newton - i);
+            i = newton;
             settled = true;
             break;
         }
@@ -52,7 +47,16 @@ pub fn base_to_reach<S: Scalar>(ionic: &Ionic<S>, ph: f64) -> Result<S, Outside>
         b = balance(&plain, p, i);
     }
     if !settled {
-        return Err(IONIC_STRENGTH.not_found());
+        let at_most = residual(&balance(&plain, p, IONIC_STRENGTH.high));
+        return Err(if at_most.is_nan() || at_most < 0.0 {
+            // At the bound the ions would come to more than the bound: to so much.
+            Outside {
+                range: IONIC_STRENGTH,
+                given: IONIC_STRENGTH.high - at_most,
+            }
+        } else {
+            IONIC_STRENGTH.not_found()
+        });
     }
     let inputs = moved(ionic, &plain, p, i);
     let di = -(inputs.strength - inputs.charge * (0.5 * b.charge.signum())) / slope(&b);

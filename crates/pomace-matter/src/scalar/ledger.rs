@@ -81,13 +81,24 @@ impl Slopes {
     /// one.
     #[must_use]
     pub fn deviation(&self, number: usize) -> f64 {
-        length(self.of(number).iter())
+        length(self.of(number))
     }
 }
 
-fn length<'a>(slopes: impl Iterator<Item = &'a f32>) -> f64 {
-    let squares = slopes.map(|slope| f64::from(*slope).powi(2));
-    squares.sum::<f64>().sqrt()
+/// Root of the sum of squares, in lanes that need not wait for one another.
+fn length(slopes: &[f32]) -> f64 {
+    const LANES: usize = 8;
+    let mut sums = [0.0; LANES];
+    let mut add = |slopes: &[f32]| {
+        for (sum, slope) in sums.iter_mut().zip(slopes) {
+            let slope = f64::from(*slope);
+            *sum += slope * slope;
+        }
+    };
+    let (lanes, rest) = slopes.as_chunks::<LANES>();
+    lanes.iter().for_each(|lane| add(lane));
+    add(rest);
+    sums.iter().sum::<f64>().sqrt()
 }
 
 impl Ledger {
@@ -297,17 +308,21 @@ impl Ledger {
 
     /// Notes that a formula takes another course where a number passes zero.
     pub(super) fn kink(&mut self, value: f64, at: Part) {
-        let deviation = length(self.row(at)) * f64::from(at.by.abs());
+        let squares = self.row(at).iter().map(|block| length(&block.0).powi(2));
+        let deviation = squares.sum::<f64>().sqrt() * f64::from(at.by.abs());
         self.run.is_bent |= value.abs() < NEAR * deviation;
     }
 
     /// The slopes of numbers, each so much of a row.
     pub(super) fn slopes(&self, numbers: impl ExactSizeIterator<Item = Part>) -> Slopes {
         let (directions, count) = (self.run.directions, numbers.len());
-        let mut rows = Vec::with_capacity(count * directions);
+        let mut rows = Vec::with_capacity(count * directions + BLOCK);
         for part in numbers {
-            let own = self.row(part).take(directions);
-            rows.extend(own.map(|slope| slope * part.by));
+            let end = rows.len() + directions;
+            for block in self.row(part) {
+                rows.extend(block.0.map(|slope| slope * part.by));
+            }
+            rows.truncate(end);
         }
         Slopes {
             rows,
@@ -317,10 +332,9 @@ impl Ledger {
         }
     }
 
-    fn row(&self, of: Part) -> impl Iterator<Item = &f32> {
+    fn row(&self, of: Part) -> &[Block] {
         let rows = self.slopes.get(self.run.begin..).unwrap_or_default();
-        let row = of.in_rows(rows, self.run.blocks);
-        row.iter().flat_map(|block| &block.0)
+        of.in_rows(rows, self.run.blocks)
     }
 }
 

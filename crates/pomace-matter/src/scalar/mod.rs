@@ -87,6 +87,15 @@ pub trait Scalar:
         }
     }
 
+    /// Adds to some numbers so much of others.
+    fn add_part(own: &mut [Self], others: &[Self], part: f64, which: impl Iterator<Item = usize>) {
+        for place in which {
+            if let (Some(own), Some(other)) = (own.get_mut(place), others.get(place)) {
+                *own += *other * part;
+            }
+        }
+    }
+
     /// Multiplies some numbers.
     fn scale(own: &mut [Self], factor: Self, which: impl Iterator<Item = usize>) {
         for place in which {

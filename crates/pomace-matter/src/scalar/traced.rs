@@ -125,6 +125,20 @@ impl Scalar for Traced {
         });
     }
 
+    fn add_part(own: &mut [Self], others: &[Self], part: f64, which: impl Iterator<Item = usize>) {
+        LEDGER.with_borrow_mut(|ledger| {
+            for place in which {
+                let (Some(own), Some(other)) = (own.get_mut(place), others.get(place)) else {
+                    continue;
+                };
+                *own = Self {
+                    value: own.value + other.value * part,
+                    from: ledger.two([own.from, other.part(part)]),
+                };
+            }
+        });
+    }
+
     fn scale(own: &mut [Self], factor: Self, which: impl Iterator<Item = usize>) {
         LEDGER.with_borrow_mut(|ledger| {
             for place in which {
