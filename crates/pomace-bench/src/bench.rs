@@ -28,7 +28,7 @@ pub struct Bench<'a> {
     graph: Arc<Graph>,
     house: House,
     shelf: Shelf,
-    programs: Vec<Option<Program>>,
+    programs: Vec<Option<Arc<Program>>>,
     /// Place of each document in the order of computing.
     rank: Vec<usize>,
     findings: Vec<Finding>,
@@ -88,7 +88,7 @@ impl<'a> Bench<'a> {
                 .map(|(id, d)| finding::second_house(book, id, d)),
         );
         let mut shelf = Shelf::default();
-        let mut programs: Vec<Option<Program>> = book.documents().map(|_| None).collect();
+        let mut programs: Vec<Option<Arc<Program>>> = book.documents().map(|_| None).collect();
         for id in &graph.order {
             let mut compiler = Compiler {
                 book,
@@ -100,7 +100,7 @@ impl<'a> Bench<'a> {
                 traces: Vec::new(),
             };
             if let Some(place) = programs.get_mut(id.0) {
-                *place = compiler.document(*id);
+                *place = compiler.document(*id).map(Arc::new);
             }
         }
         let made = programs.iter().map(|_| OnceLock::new()).collect();
@@ -225,7 +225,7 @@ impl<'a> Bench<'a> {
         findings
     }
 
-    pub(crate) fn program(&self, id: DocumentId) -> Option<&Program> {
+    pub(crate) fn program(&self, id: DocumentId) -> Option<&Arc<Program>> {
         self.programs.get(id.0)?.as_ref()
     }
 
@@ -368,7 +368,7 @@ impl<'a> Bench<'a> {
     /// As [`Bench::mix`].
     pub fn drink_with(&self, id: DocumentId, spot: Spot, times: f64) -> Result<Mixed, RunError> {
         let program = self.program(id).filter(|program| program.is_drink);
-        let mut program = program.ok_or(RunError::Nothing)?.clone();
+        let mut program = Program::clone(program.ok_or(RunError::Nothing)?);
         let crowns = program.crowns.iter_mut().map(|crown| &mut crown.intake);
         for intake in program.intakes.iter_mut().chain(crowns) {
             if intake.spot == spot {

@@ -5,6 +5,7 @@ use pomace_matter::Scalar;
 
 use crate::glass::{self, GlassIce, Minute};
 use crate::inputs::Inputs;
+use crate::left::Left;
 use crate::on_ice::OnIce;
 use crate::record::Record;
 use crate::stream::Stream;
@@ -15,8 +16,8 @@ use crate::texture::Beaten;
 pub struct Made<S: Scalar = f64> {
     /// What it keeps.
     pub kept: Stream<S>,
-    /// What each step left behind; an empty stream where it left nothing, or where a later step took it.
-    pub left: Vec<Stream<S>>,
+    /// What the steps left behind, less what later steps took of it.
+    pub left: Left<S>,
     /// What each step did.
     pub records: Vec<Record>,
     /// Grams of what each step brought in; what has no known amount is missing.

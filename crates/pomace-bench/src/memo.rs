@@ -34,7 +34,7 @@ struct Inside {
 #[derive(Debug)]
 pub(crate) struct Content<'a> {
     pub id: DocumentId,
-    pub program: &'a Program,
+    pub program: &'a Arc<Program>,
     /// What it takes from the shelf.
     pub items: Vec<&'a Arc<Item>>,
     /// What it takes from other preps.
@@ -45,7 +45,7 @@ pub(crate) struct Content<'a> {
 #[derive(Debug)]
 pub(crate) struct Kept {
     id: DocumentId,
-    program: Program,
+    program: Arc<Program>,
     items: Vec<Arc<Item>>,
     /// Which they were: their numbers.
     preps: Vec<u64>,
@@ -57,7 +57,7 @@ pub(crate) struct Kept {
 impl Kept {
     fn is_of(&self, content: &Content<'_>) -> bool {
         self.id == content.id
-            && self.program == *content.program
+            && (Arc::ptr_eq(&self.program, content.program) || self.program == *content.program)
             && self
                 .preps
                 .iter()
@@ -106,7 +106,7 @@ impl Memo {
         inside.count += 1;
         let kept = Arc::new(Kept {
             id: content.id,
-            program: content.program.clone(),
+            program: Arc::clone(content.program),
             items: content.items.into_iter().cloned().collect(),
             preps: content.preps.iter().map(|prep| prep.number).collect(),
             number: inside.count,
@@ -129,7 +129,7 @@ impl Bench<'_> {
         let program = self.program(id);
         let kept = |other: DocumentId| {
             let is_taken = |step: usize| {
-                let mut origins = program.into_iter().flat_map(Program::origins);
+                let mut origins = program.into_iter().flat_map(|program| program.origins());
                 origins.any(|origin| origin == Origin::Left(other, step))
             };
             let made = self.sloped(other)?.result().take_up(inputs, is_taken);

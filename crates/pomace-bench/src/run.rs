@@ -36,7 +36,7 @@ pub(crate) fn name_of(book: &Book, id: DocumentId) -> String {
 
 /// Runs programs. Preps are made once in a run, or taken from whoever keeps them.
 pub(crate) struct Runner<'a, S: Scalar> {
-    pub programs: &'a [Option<Program>],
+    pub programs: &'a [Option<Arc<Program>>],
     pub book: &'a Book,
     pub shelf: &'a Shelf,
     pub house: &'a House,
@@ -156,7 +156,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         let programs = self.programs;
         programs
             .get(id.0)
-            .and_then(Option::as_ref)
+            .and_then(Option::as_deref)
             .filter(|program| program.is_drink == is_drink)
             .ok_or(RunError::Nothing)
     }
@@ -165,7 +165,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         Running {
             document,
             program,
-            vessel: Vessel::empty(self.inputs, ROOM, program.ops.len(), self.ledger.take()),
+            vessel: Vessel::empty(self.inputs, ROOM, self.ledger.take()),
             records: Vec::with_capacity(program.ops.len()),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],
@@ -360,11 +360,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     after.map_or(S::zero(), |(_, grams)| *grams)
                 }
             }
-            ShareOf::Left(step) => running
-                .vessel
-                .left_by
-                .get(step)
-                .map_or(S::zero(), Stream::total),
+            ShareOf::Left(step) => running.vessel.left_by.grams(step),
             ShareOf::Line(line) => {
                 let program = running.program;
                 let other = |i: &Intake| i.spot == Spot::Line(line);

@@ -5,6 +5,7 @@ use pomace_matter::{Mixture, Scalar};
 
 use crate::flow::Ledger;
 use crate::inputs::Inputs;
+use crate::left::Left;
 use crate::on_ice::OnIce;
 use crate::portion::Portion;
 use crate::record::{Destination, Record};
@@ -19,35 +20,33 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     /// Ice of the service, g: it cools, is thrown away and not drunk.
     pub ice: S,
     /// What each earlier step left behind.
-    pub left_by: Vec<Stream<S>>,
+    pub left_by: Left<S>,
     /// Each time it met ice.
     pub on_ice: Vec<OnIce<S>>,
     /// Whose the grams are, where that is asked for.
     pub ledger: Option<Box<Ledger>>,
     added: f64,
-    left: Stream<S>,
+    /// Steps that have ended.
+    ended: usize,
+    left: Option<Stream<S>>,
     lost: Vec<(Destination, f64)>,
     remarks: Vec<Remark>,
     before: f64,
 }
 
 impl<'a, S: Scalar> Vessel<'a, S> {
-    /// An empty vessel for so many steps.
-    pub(crate) fn empty(
-        inputs: &'a Inputs,
-        celsius: f64,
-        steps: usize,
-        ledger: Option<Box<Ledger>>,
-    ) -> Self {
+    /// An empty vessel.
+    pub(crate) fn empty(inputs: &'a Inputs, celsius: f64, ledger: Option<Box<Ledger>>) -> Self {
         Self {
             inputs,
             ice: S::zero(),
-            left_by: Vec::with_capacity(steps),
+            left_by: Left::default(),
             on_ice: Vec::new(),
             ledger,
             stream: Stream::empty(celsius),
             added: 0.0,
-            left: Stream::empty(celsius),
+            ended: 0,
+            left: None,
             lost: Vec::new(),
             remarks: Vec::new(),
             before: 0.0,
@@ -134,7 +133,10 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             ..Stream::default()
         };
         stream.pieces = Mixture::default();
-        self.left.put(&rest);
+        match &mut self.left {
+            Some(left) => left.put(&rest),
+            None => self.left = Some(rest),
+        }
     }
 
     /// All the ice of the service goes.
@@ -172,25 +174,29 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// Ends the step: its record; what it left is kept in [`Vessel::left_by`].
     pub(crate) fn finish(&mut self) -> Record {
         let celsius = self.stream.celsius;
-        let mut left = std::mem::replace(&mut self.left, Stream::empty(0.0));
-        left.celsius = celsius;
+        let left = self.left.take();
         let after = self.stream.weight() + self.ice.value();
         let record = Record {
             before: self.before,
             added: self.added,
             after,
-            left: left.weight(),
+            left: left.as_ref().map_or(0.0, Stream::weight),
             lost: std::mem::take(&mut self.lost),
             celsius: celsius.value(),
             remarks: std::mem::take(&mut self.remarks),
         };
         if let Some(ledger) = &mut self.ledger {
             let stands = self.stream.lift();
-            ledger.end_step(&record, &stands, self.ice.value(), &left.lift());
+            let left = left.as_ref().map_or_else(Stream::default, Stream::lift);
+            ledger.end_step(&record, &stands, self.ice.value(), &left);
         }
         self.added = 0.0;
         self.before = after;
-        self.left_by.push(left);
+        if let Some(mut left) = left {
+            left.celsius = celsius;
+            self.left_by.extend([(self.ended, left)]);
+        }
+        self.ended += 1;
         record
     }
 }

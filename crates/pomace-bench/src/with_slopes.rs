@@ -3,6 +3,7 @@
 //! Each prep is run with directions of its own, one for each source that it meets. A run that takes it up has
 //! other directions; sources that both know are the same direction there, so what is common stays common.
 
+use pomace_matter::Substance;
 use pomace_matter::scalar::{Scalar, Slopes, Traced, slopes};
 
 use crate::inputs::{Inputs, Source};
@@ -14,11 +15,14 @@ use crate::stream::Stream;
 pub(crate) struct WithSlopes {
     kept: Moving,
     grams_per_ml: Option<f64>,
-    /// What each of its steps left behind, if it did.
-    left: Vec<Option<Moving>>,
+    /// What its steps left behind.
+    left: Vec<(usize, Moving)>,
     /// The directions of all slopes.
     sources: Vec<Source>,
 }
+
+/// A stream has no more numbers, and hardly as many.
+const MOST_NUMBERS: usize = 3 * (Substance::COUNT + 1) + 3;
 
 /// A stream and how its numbers move: those of the stream in the order of [`Stream::convert`], and what may
 /// follow.
@@ -33,7 +37,7 @@ struct Moving {
 
 impl Moving {
     fn of(stream: &Stream<Traced>, more: Option<Traced>) -> Self {
-        let mut numbers = Vec::new();
+        let mut numbers = Vec::with_capacity(MOST_NUMBERS);
         let stream = stream.convert(|number| {
             numbers.push(number);
             number.value()
@@ -70,10 +74,8 @@ impl Moving {
 impl WithSlopes {
     /// What was made in the present tracing.
     pub(crate) fn of(made: &Made<Traced>, inputs: &Inputs) -> Self {
-        let left = made.left.iter().map(|left| {
-            let is_any = left.weight() > 0.0;
-            is_any.then(|| Moving::of(left, None))
-        });
+        let left = made.left.iter();
+        let left = left.map(|(step, left)| (step, Moving::of(left, None)));
         Self {
             kept: Moving::of(&made.kept, made.grams_per_ml),
             grams_per_ml: made.grams_per_ml.map(Scalar::value),
@@ -101,17 +103,8 @@ impl WithSlopes {
             S::bend();
         }
         let (kept, grams_per_ml) = self.kept.take_up(self.grams_per_ml, &directions);
-        // Nothing is made room for behind the last that is taken.
-        let last = (0..self.left.len()).rposition(&is_taken);
-        let left = self
-            .left
-            .iter()
-            .enumerate()
-            .take(last.map_or(0, |last| last + 1));
-        let left = left.map(|(step, left)| {
-            let taken = left.as_ref().filter(|_| is_taken(step));
-            taken.map_or_else(Stream::default, |left| left.take_up(None, &directions).0)
-        });
+        let left = self.left.iter().filter(|(step, _)| is_taken(*step));
+        let left = left.map(|(step, left)| (*step, left.take_up(None, &directions).0));
         Made {
             kept,
             left: left.collect(),

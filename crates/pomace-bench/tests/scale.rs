@@ -21,7 +21,7 @@ fn forty_serves() {
     assert!((leather.made.kept.total() - 200.0).abs() < 1e-6);
     // The leather asks more peel than the shrub for the glasses would leave: the shrub is made for it.
     let pressed = leather.made.brought(0);
-    let left: f64 = shrub.made.left[3].total();
+    let left: f64 = shrub.made.left.grams(3);
     assert!((shrub.taken[0].1 - pressed).abs() < 1e-9);
     assert!(left >= pressed - 1e-6, "{left} {pressed}");
     assert!(shrub.made.kept.total() >= 800.0 - 1e-6);
@@ -72,7 +72,7 @@ proptest! {
             for batch in &plan.batches {
                 prop_assert!(batch.made.kept.total() >= batch.wanted_grams * (1.0 - 1e-9));
                 for (step, grams) in &batch.taken {
-                    prop_assert!(batch.made.left[*step].total() >= grams * (1.0 - 1e-9));
+                    prop_assert!(batch.made.left.grams(*step) >= grams * (1.0 - 1e-9));
                 }
             }
         }

@@ -270,7 +270,7 @@ mod tests {
         };
         let made = bench.prep(id).unwrap();
         let flow = flow_of(doc, &bench.flow(id).unwrap(), |_| None);
-        let left = made.left.iter().map(pomace_bench::Stream::total).sum();
+        let left = made.left.iter().map(|(_, left)| left.total()).sum();
         (flow, made.kept.total(), left)
     }
 

@@ -272,14 +272,13 @@ fn leaves(study: &Study<'_>) -> Markup {
         .doc
         .steps
         .iter()
-        .zip(&made.left)
-        .filter(|(_, left)| left.total() > 0.05)
+        .enumerate()
+        .map(|(index, step)| (step, made.left.grams(index)))
+        .filter(|(_, left)| *left > 0.05)
         .map(|(step, left)| {
             let name = step.by_product.as_ref();
-            (
-                name.map_or_else(|| "left behind".to_owned(), |n| n.value.clone()),
-                left.total(),
-            )
+            let name = name.map_or_else(|| "left behind".to_owned(), |n| n.value.clone());
+            (name, left)
         })
         .collect();
     let findings = said::of(study.bench, study.id);

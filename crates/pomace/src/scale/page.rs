@@ -75,11 +75,7 @@ fn make(page: &mut String, bench: &Bench<'_>, batch: &Batch, width: usize) {
             .filter(|(step, _)| *step == left)
             .map(|(_, g)| *g)
             .sum();
-        let there = batch
-            .made
-            .left
-            .get(left)
-            .map_or(0.0, pomace_bench::Stream::total);
+        let there = batch.made.left.grams(left);
         text.push_str(&format!("; leaves {} g {name}", weighed(there)));
         if taken > 0.0 {
             text.push_str(&format!(", {} g of it used here", weighed(taken)));
@@ -98,7 +94,6 @@ fn left_of(bench: &Bench<'_>, batch: &Batch) -> Vec<(usize, String)> {
         .made
         .left
         .iter()
-        .enumerate()
         .filter(|(_, left)| left.total() > 0.05)
         .map(|(step, _)| {
             let name = doc.steps.get(step).and_then(|s| s.by_product.as_ref());
@@ -191,7 +186,7 @@ pub(super) fn json(
                     let taken = batch.taken.iter().filter(|(s, _)| *s == step);
                     json!({
                         "name": name,
-                        "mass_g": batch.made.left.get(step).map(|l| tidy(l.total())),
+                        "mass_g": tidy(batch.made.left.grams(step)),
                         "used_g": tidy(taken.map(|(_, g)| g).sum()),
                     })
                 })

@@ -70,10 +70,7 @@ fn way(bench: &Bench<'_>, id: DocumentId, doc: &PrepDoc, made: &pomace_bench::Ma
         set(made.kept.total(), 0)
     );
     for (index, step) in doc.steps.iter().enumerate() {
-        let left = made
-            .left
-            .get(index)
-            .map_or(0.0, pomace_bench::Stream::total);
+        let left = made.left.grams(index);
         if left > 0.05 {
             let name = step
                 .by_product
