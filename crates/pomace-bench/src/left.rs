@@ -6,7 +6,7 @@ use crate::stream::Stream;
 
 /// By-products, each by the step that left it; a step that left nothing has none.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Left<S: Scalar = f64>(Vec<(usize, Stream<S>)>);
+pub struct Left<S: Scalar = f64>(Vec<(usize, Box<Stream<S>>)>);
 
 impl<S: Scalar> Default for Left<S> {
     fn default() -> Self {
@@ -19,7 +19,7 @@ impl<S: Scalar> Left<S> {
     #[must_use]
     pub fn get(&self, step: usize) -> Option<&Stream<S>> {
         let found = self.0.iter().find(|(by, _)| *by == step);
-        found.map(|(_, left)| left)
+        found.map(|(_, left)| &**left)
     }
 
     /// Grams that a step left.
@@ -30,23 +30,23 @@ impl<S: Scalar> Left<S> {
 
     /// All of them with their steps, in order.
     pub fn iter(&self) -> impl Iterator<Item = (usize, &Stream<S>)> {
-        self.0.iter().map(|(step, left)| (*step, left))
+        self.0.iter().map(|(step, left)| (*step, &**left))
     }
 
     pub(crate) fn get_mut(&mut self, step: usize) -> Option<&mut Stream<S>> {
         let found = self.0.iter_mut().find(|(by, _)| *by == step);
-        found.map(|(_, left)| left)
+        found.map(|(_, left)| &mut **left)
     }
 }
 
-impl<S: Scalar> FromIterator<(usize, Stream<S>)> for Left<S> {
-    fn from_iter<T: IntoIterator<Item = (usize, Stream<S>)>>(left: T) -> Self {
+impl<S: Scalar> FromIterator<(usize, Box<Stream<S>>)> for Left<S> {
+    fn from_iter<T: IntoIterator<Item = (usize, Box<Stream<S>>)>>(left: T) -> Self {
         Self(left.into_iter().collect())
     }
 }
 
-impl<S: Scalar> Extend<(usize, Stream<S>)> for Left<S> {
-    fn extend<T: IntoIterator<Item = (usize, Stream<S>)>>(&mut self, left: T) {
+impl<S: Scalar> Extend<(usize, Box<Stream<S>>)> for Left<S> {
+    fn extend<T: IntoIterator<Item = (usize, Box<Stream<S>>)>>(&mut self, left: T) {
         self.0.extend(left);
     }
 }

@@ -17,8 +17,8 @@ pub(crate) struct Portion<S: Scalar> {
 
 /// What there is of something.
 pub(crate) enum Matter<S: Scalar> {
-    /// Of its own.
-    Own(Stream<S>),
+    /// Of its own; on the heap, since it is handed from hand to hand.
+    Own(Box<Stream<S>>),
     /// What a prep keeps.
     Kept(Arc<Made<S>>),
 }

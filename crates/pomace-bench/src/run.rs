@@ -388,7 +388,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                         grams_per_ml: item.grams_per_ml.map(S::from),
                         piece_grams: item.piece_grams,
                     },
-                    matter: Matter::Own(item.read(index, self.inputs)),
+                    matter: Matter::Own(Box::new(item.read(index, self.inputs))),
                 })
             }
             Origin::Made(id) => {
@@ -425,7 +425,7 @@ struct Source<S: Scalar> {
 impl<S: Scalar> Source<S> {
     /// Of what a step left behind.
     fn left(left: Option<&Stream<S>>) -> Self {
-        let left = left.cloned().unwrap_or_default();
+        let left = Box::new(left.cloned().unwrap_or_default());
         Self {
             stuff: stuff_of(&left, None),
             matter: Matter::Own(left),

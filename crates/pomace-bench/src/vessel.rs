@@ -28,7 +28,7 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     added: f64,
     /// Steps that have ended.
     ended: usize,
-    left: Option<Stream<S>>,
+    left: Option<Box<Stream<S>>>,
     lost: Vec<(Destination, f64)>,
     remarks: Vec<Remark>,
     before: f64,
@@ -109,10 +109,9 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// A default that is fixed in grams, but never more than a tenth of the liquid: a spoonful through
     /// a large cloth does not vanish.
     pub(crate) fn lose_fixed(&mut self, to: Destination, assumption: Assumption, on: &'static str) {
-        let grams = self.assume(assumption);
-        let tenth = self.stream.liquid.total().0 * 0.1;
-        let grams = grams.lesser(tenth);
-        self.lose_liquid(to, grams);
+        let total = self.stream.liquid.total().0;
+        let grams = self.assume(assumption).lesser(total * 0.1);
+        self.lose_liquid(total, to, grams);
         if grams.value() > 0.0 {
             self.remark(Remark::FixedLoss {
                 grams: grams.value(),
@@ -135,7 +134,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         stream.pieces = Mixture::default();
         match &mut self.left {
             Some(left) => left.put(&rest),
-            None => self.left = Some(rest),
+            None => self.left = Some(Box::new(rest)),
         }
     }
 
@@ -160,9 +159,8 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         }
     }
 
-    /// Takes `grams` of the liquid, with all that is in it, to a destination.
-    pub(crate) fn lose_liquid(&mut self, to: Destination, grams: S) {
-        let total = self.stream.liquid.total().0;
+    /// Takes `grams` of the liquid, with all that is in it, to a destination; `total` is what there is of it.
+    fn lose_liquid(&mut self, total: S, to: Destination, grams: S) {
         if total.value() <= 0.0 || grams.value() <= 0.0 {
             return;
         }
@@ -180,14 +178,16 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             before: self.before,
             added: self.added,
             after,
-            left: left.as_ref().map_or(0.0, Stream::weight),
+            left: left.as_ref().map_or(0.0, |left| left.weight()),
             lost: std::mem::take(&mut self.lost),
             celsius: celsius.value(),
             remarks: std::mem::take(&mut self.remarks),
         };
         if let Some(ledger) = &mut self.ledger {
             let stands = self.stream.lift();
-            let left = left.as_ref().map_or_else(Stream::default, Stream::lift);
+            let left = left
+                .as_ref()
+                .map_or_else(Stream::default, |left| left.lift());
             ledger.end_step(&record, &stands, self.ice.value(), &left);
         }
         self.added = 0.0;

@@ -104,7 +104,7 @@ impl WithSlopes {
         }
         let (kept, grams_per_ml) = self.kept.take_up(self.grams_per_ml, &directions);
         let left = self.left.iter().filter(|(step, _)| is_taken(*step));
-        let left = left.map(|(step, left)| (*step, left.take_up(None, &directions).0));
+        let left = left.map(|(step, left)| (*step, Box::new(left.take_up(None, &directions).0)));
         Made {
             kept,
             left: left.collect(),
