@@ -142,6 +142,11 @@ impl Inputs {
         Self::new(Mode::Moved(moves))
     }
 
+    /// Whether all numbers are as they are, so that what the run does is worth writing down.
+    pub(crate) const fn is_plain(&self) -> bool {
+        matches!(self.mode, Mode::Values)
+    }
+
     /// Whether sources are noted.
     pub(crate) const fn is_noting(&self) -> bool {
         matches!(self.mode, Mode::Noting(_))
@@ -153,9 +158,15 @@ impl Inputs {
         self.sources.borrow_mut().direction(source.key, again)
     }
 
+    /// Where a source stands among those that were read.
+    pub(crate) fn place(&self, key: SourceKey) -> Option<usize> {
+        let sources = self.sources.borrow();
+        sources.list.iter().position(|source| source.key == key)
+    }
+
     /// The sources that were read.
-    pub(crate) fn sources(&self) -> Vec<Source> {
-        self.sources.borrow().list.clone()
+    pub(crate) fn into_sources(self) -> Vec<Source> {
+        self.sources.into_inner().list
     }
 
     /// A number with its standard deviation, and what it is common to.

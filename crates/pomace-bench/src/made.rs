@@ -18,7 +18,7 @@ pub struct Made<S: Scalar = f64> {
     pub kept: Stream<S>,
     /// What the steps left behind, less what later steps took of it.
     pub left: Left<S>,
-    /// What each step did.
+    /// What each step did; nothing in a run whose numbers are moved or carry their slopes.
     pub records: Vec<Record>,
     /// Grams of what each step brought in; what has no known amount is missing.
     pub amounts: Vec<(Spot, S)>,
@@ -48,7 +48,7 @@ pub struct Mixed<S: Scalar = f64> {
     pub amounts: Vec<(Spot, S)>,
     /// Place of each garnish among those of the document, its grams, and what of it is eaten.
     pub garnish: Vec<(usize, S, Stream<S>)>,
-    /// What each step did.
+    /// What each step did; nothing in a run whose numbers are moved or carry their slopes.
     pub records: Vec<Record>,
     /// Each time it met ice, in order.
     pub on_ice: Vec<OnIce<S>>,

@@ -152,8 +152,9 @@ impl Bench<'_> {
             }
             let result = tracing(|| {
                 let made = self.noting(&inputs, id, |runner| runner.prep(id))?;
-                Ok(WithSlopes::of(&made, &inputs))
+                Ok(WithSlopes::of(&made))
             })?;
+            let result = result.with_sources(inputs.into_sources());
             Ok(self.memo.keep(content, result))
         };
         place.get_or_init(make).clone()

@@ -166,7 +166,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             document,
             program,
             vessel: Vessel::empty(self.inputs, ROOM, self.ledger.take()),
-            records: Vec::with_capacity(program.ops.len()),
+            records: Vec::new(),
             shared: Vec::new(),
             amounts: vec![None; program.intakes.len()],
         }
@@ -482,7 +482,7 @@ impl<S: Scalar> Running<'_, S> {
             self.shared.push((index, grams));
         }
         let record = self.vessel.finish();
-        self.records.push(record);
+        self.records.extend(record);
     }
 }
 

@@ -149,12 +149,14 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         if matches!(remark, Remark::Assumed(_)) {
             self.stream.carried.basis = Some(Basis::Assumed);
         }
-        self.remarks.push(remark);
+        if self.inputs.is_plain() {
+            self.remarks.push(remark);
+        }
     }
 
     /// Notes grams that are gone; the caller has taken them out of the stream.
     pub(crate) fn lose(&mut self, to: Destination, grams: S) {
-        if grams.value() != 0.0 {
+        if self.inputs.is_plain() && grams.value() != 0.0 {
             self.lost.push((to, grams.value()));
         }
     }
@@ -169,34 +171,37 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         self.lose(to, grams);
     }
 
-    /// Ends the step: its record; what it left is kept in [`Vessel::left_by`].
-    pub(crate) fn finish(&mut self) -> Record {
-        let celsius = self.stream.celsius;
+    /// Ends the step; what it left is kept in [`Vessel::left_by`]. Its record, where numbers are as they are.
+    pub(crate) fn finish(&mut self) -> Option<Record> {
         let left = self.left.take();
+        let record = self.inputs.is_plain().then(|| self.record(left.as_deref()));
+        if let Some(mut left) = left {
+            left.celsius = self.stream.celsius;
+            self.left_by.extend([(self.ended, left)]);
+        }
+        self.ended += 1;
+        record
+    }
+
+    /// What was done since the last record.
+    fn record(&mut self, left: Option<&Stream<S>>) -> Record {
         let after = self.stream.weight() + self.ice.value();
         let record = Record {
             before: self.before,
             added: self.added,
             after,
-            left: left.as_ref().map_or(0.0, |left| left.weight()),
+            left: left.map_or(0.0, Stream::weight),
             lost: std::mem::take(&mut self.lost),
-            celsius: celsius.value(),
+            celsius: self.stream.celsius.value(),
             remarks: std::mem::take(&mut self.remarks),
         };
         if let Some(ledger) = &mut self.ledger {
             let stands = self.stream.lift();
-            let left = left
-                .as_ref()
-                .map_or_else(Stream::default, |left| left.lift());
+            let left = left.map_or_else(Stream::default, Stream::lift);
             ledger.end_step(&record, &stands, self.ice.value(), &left);
         }
         self.added = 0.0;
         self.before = after;
-        if let Some(mut left) = left {
-            left.celsius = celsius;
-            self.left_by.extend([(self.ended, left)]);
-        }
-        self.ended += 1;
         record
     }
 }

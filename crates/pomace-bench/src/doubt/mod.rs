@@ -125,14 +125,14 @@ impl Doubt {
     pub(crate) fn of(study: &impl Study) -> Result<Self, RunError> {
         let inputs = Inputs::noting();
         let mut run = tracing(|| traced(study, &inputs))?;
-        let sources = inputs.sources();
         if let Some(key) = study.curves_along()
-            && let Some(place) = sources.iter().position(|source| source.key == key)
+            && let Some(place) = inputs.place(key)
         {
             let moved = |by| tracing(|| traced(study, &inputs.with_moved(key, by)));
             let ends = [moved(-THIRD_NODE)?, moved(THIRD_NODE)?];
             run = curved(run, &ends, place);
         }
+        let sources = inputs.into_sources();
         let (mut figures, slopes) = run;
         if slopes.is_bent {
             let told: Vec<Option<f64>> = figures.iter().map(|f| f.value).collect();
