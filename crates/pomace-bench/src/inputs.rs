@@ -152,10 +152,21 @@ impl Inputs {
         matches!(self.mode, Mode::Noting(_))
     }
 
-    /// The direction of a source that another run has met.
-    pub(crate) fn direction(&self, source: &Source) -> usize {
-        let again = || source.clone();
-        self.sources.borrow_mut().direction(source.key, again)
+    /// The directions of sources that another run has met, in the same order.
+    pub(crate) fn directions(&self, met: &[Source]) -> Vec<usize> {
+        let mut sources = self.sources.borrow_mut();
+        let mut directions: Vec<usize> = Vec::with_capacity(met.len());
+        for source in met {
+            // Mostly they stand here as they stood there.
+            let next = directions.last().map_or(0, |last| last + 1);
+            let is_next = sources.list.get(next).is_some_and(|s| s.key == source.key);
+            directions.push(if is_next {
+                next
+            } else {
+                sources.direction(source.key, || source.clone())
+            });
+        }
+        directions
     }
 
     /// Where a source stands among those that were read.

@@ -91,9 +91,7 @@ impl WithSlopes {
 
     /// The sources that it is doubtful by.
     pub(crate) fn note_sources(&self, inputs: &Inputs) {
-        for source in &self.sources {
-            inputs.direction(source);
-        }
+        inputs.directions(&self.sources);
     }
 
     /// The prep in another run: what it keeps, and of what its steps left behind that which is taken.
@@ -102,8 +100,7 @@ impl WithSlopes {
         inputs: &Inputs,
         is_taken: impl Fn(usize) -> bool,
     ) -> Made<S> {
-        let directions = self.sources.iter().map(|source| inputs.direction(source));
-        let directions: Vec<usize> = directions.collect();
+        let directions = inputs.directions(&self.sources);
         if self.kept.slopes.is_bent {
             S::bend();
         }

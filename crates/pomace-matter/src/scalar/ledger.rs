@@ -181,6 +181,10 @@ impl Ledger {
     #[inline]
     pub(super) fn two(&mut self, [one, two]: [Part; 2]) -> Part {
         match (one.moves(), two.moves()) {
+            (true, true) if one.row == two.row => Part {
+                by: one.by + two.by,
+                ..one
+            },
             (true, true) => self.pair(one, two),
             (true, false) => one,
             (false, true) => two,
@@ -197,8 +201,9 @@ impl Ledger {
         if !two.moves() {
             return self.two([one, three]);
         }
-        if !three.moves() {
-            return self.pair(one, two);
+        if !three.moves() || one.row == two.row {
+            let both = self.two([one, two]);
+            return self.two([both, three]);
         }
         let blocks = self.run.blocks;
         let (rows, new) = self.new_row();
