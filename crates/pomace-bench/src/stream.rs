@@ -225,5 +225,5 @@ pub(crate) fn is_sap(substance: Substance) -> bool {
 #[must_use]
 pub(crate) fn sap_and_dry<S: Scalar>(pieces: &Mixture<S>) -> (Mixture<S>, Mixture<S>) {
     let sap = pieces.only(is_sap, true);
-    (sap, pieces.without(&sap))
+    (sap, pieces.only(|substance| !is_sap(substance), false))
 }

@@ -141,7 +141,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     /// All the ice of the service goes.
     pub(crate) fn throw_ice(&mut self) {
         let ice = std::mem::take(&mut self.ice);
-        self.lose(Destination::Ice, ice);
+        self.lose(Destination::Ice, ice.value());
     }
 
     /// Says something about the step. What stands on an assumption is no better than assumed.
@@ -155,9 +155,9 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     }
 
     /// Notes grams that are gone; the caller has taken them out of the stream.
-    pub(crate) fn lose(&mut self, to: Destination, grams: S) {
-        if self.inputs.is_plain() && grams.value() != 0.0 {
-            self.lost.push((to, grams.value()));
+    pub(crate) fn lose(&mut self, to: Destination, grams: f64) {
+        if self.inputs.is_plain() && grams != 0.0 {
+            self.lost.push((to, grams));
         }
     }
 
@@ -168,7 +168,7 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         }
         let grams = grams.lesser(total);
         self.stream.liquid = self.stream.liquid * (-(grams / total) + 1.0);
-        self.lose(to, grams);
+        self.lose(to, grams.value());
     }
 
     /// Ends the step; what it left is kept in [`Vessel::left_by`]. Its record, where numbers are as they are.

@@ -41,5 +41,5 @@ fn lose_water<S: Scalar>(vessel: &mut Vessel<'_, S>, grams: S) {
     let water = vessel.stream.pieces.grams(Substance::Water);
     let gone = grams.greater(S::zero()).lesser(water);
     vessel.stream.pieces.put(Substance::Water, -gone);
-    vessel.lose(Destination::Air, gone);
+    vessel.lose(Destination::Air, gone.value());
 }

@@ -21,7 +21,7 @@ pub(crate) fn run<S: Scalar>(vessel: &mut Vessel<'_, S>) {
     vessel.stream.liquid += taken;
     vessel.stream.crystals = stays;
     let grams = stays.weight().0;
-    if grams > CRUMBS * vessel.stream.total().value() {
+    if grams > CRUMBS * vessel.stream.weight() {
         vessel.remark(Remark::Undissolved { grams });
     }
 }

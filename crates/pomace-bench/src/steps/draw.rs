@@ -141,7 +141,8 @@ fn ceiling<S: Scalar>(
         let is_within = next > low && next < high;
         let step = if is_within { next } else { 0.5 * (low + high) } - root;
         root += step;
-        if step.abs() < 1e-12 * most {
+        // Newton squares its error: after this step none is left.
+        if step.abs() < 1e-7 * most {
             break;
         }
     }

@@ -42,5 +42,5 @@ pub(crate) fn run<S: Scalar>(
     vessel.stream.pieces = all.without(&vapour);
     vessel.stream.liquid = Mixture::default();
     vessel.stream.crystals = Mixture::default();
-    vessel.lose(Destination::Air, vapour.total().0);
+    vessel.lose(Destination::Air, vapour.weight().0);
 }

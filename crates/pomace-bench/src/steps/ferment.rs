@@ -140,7 +140,7 @@ fn alcoholic<S: Scalar>(vessel: &mut Vessel<'_, S>, used: Used<S>) {
     liquid.put(Substance::Ethanol, hexose * ETHANOL);
     liquid.put(Substance::Glycerol, hexose * GLYCEROL);
     liquid.put(Substance::Other, hexose * YEAST_AND_REST);
-    vessel.lose(Destination::Air, hexose * GAS);
+    vessel.lose(Destination::Air, hexose.value() * GAS);
     // If all the sugar went, by theory: what a warning must count with.
     let volume = pomace_matter::density::volume(
         &vessel.stream.liquid.values(),

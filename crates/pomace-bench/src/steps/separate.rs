@@ -107,7 +107,7 @@ pub(crate) fn strain<S: Scalar>(
     } else if inside.value() > FRESH * mass.value() {
         let clings = cling(vessel);
         let cling = vessel.assume(clings);
-        part(vessel, inside + mass * cling / 100.0);
+        part(vessel, (sap, dry), inside, inside + mass * cling / 100.0);
     } else {
         let soak = soak.unwrap_or(SOAK);
         // Some are told per gram as it went in, some per gram dry.
@@ -117,7 +117,7 @@ pub(crate) fn strain<S: Scalar>(
             dry.total().0
         };
         let soaked = base * vessel.assume(soak);
-        part(vessel, soaked.greater(inside));
+        part(vessel, (sap, dry), inside, soaked.greater(inside));
     }
     settle_filter(vessel, filter);
 }
@@ -134,7 +134,7 @@ pub(crate) fn press<S: Scalar>(vessel: &mut Vessel<'_, S>, filter: Filter) {
         } else {
             dry.total().0 * vessel.assume(CAKE)
         };
-        part(vessel, held);
+        part(vessel, (sap, dry), inside, held);
     }
     settle_filter(vessel, filter);
 }
@@ -152,12 +152,15 @@ fn cling<S: Scalar>(vessel: &Vessel<'_, S>) -> Assumption {
     FILM
 }
 
-/// Sets the pieces aside with `held` grams of liquid in and on them: their own sap first, then free
-/// liquid; if they held more, the rest runs out.
-fn part<S: Scalar>(vessel: &mut Vessel<'_, S>, held: S) {
+/// Sets the pieces aside with `held` grams of liquid in and on them: their own sap first, `inside` grams,
+/// then free liquid; if they held more, the rest runs out.
+fn part<S: Scalar>(
+    vessel: &mut Vessel<'_, S>,
+    (mut sap, dry): (Mixture<S>, Mixture<S>),
+    inside: S,
+    held: S,
+) {
     let stream = &mut vessel.stream;
-    let (sap, dry) = sap_and_dry(&stream.pieces);
-    let (inside, free) = (sap.total().0, stream.liquid.total().0);
     let ratio = |part: S, whole: S| {
         if whole.value() > 0.0 {
             part / whole
@@ -167,14 +170,14 @@ fn part<S: Scalar>(vessel: &mut Vessel<'_, S>, held: S) {
     };
     let kept = if held.value() <= inside.value() {
         let share = ratio(held, inside);
-        stream.liquid += sap * (-share + 1.0);
+        stream.liquid.put_times(&sap, -share + 1.0);
         sap * share
     } else {
-        let wanted = held - inside;
-        let more = wanted.lesser(free);
-        let taken = stream.liquid * ratio(more, free);
-        stream.liquid = stream.liquid.without(&taken);
-        sap + taken
+        let free = stream.liquid.total().0;
+        let taken = ratio((held - inside).lesser(free), free);
+        sap.put_times(&stream.liquid, taken);
+        stream.liquid = stream.liquid * (-taken + 1.0);
+        sap
     };
     vessel.set_rest_aside(dry + kept);
 }

@@ -57,7 +57,7 @@ pub(crate) fn run<S: Scalar>(
     let ethanol = vessel.stream.liquid.grams(Substance::Ethanol);
     let vapour = boil_off(&vessel.stream.liquid, gone);
     vessel.stream.liquid = vessel.stream.liquid.without(&vapour);
-    vessel.lose(Destination::Air, vapour.total().0);
+    vessel.lose(Destination::Air, vapour.weight().0);
     if ethanol.value() > 0.0 {
         let left = vessel.stream.liquid.grams(Substance::Ethanol).value() / ethanol.value();
         vessel.remark(Remark::AlcoholStays {

@@ -9,7 +9,7 @@ use pomace_matter::{Mixture, Scalar, Substance};
 
 use crate::remark::Assumption;
 use crate::steps::dissolve;
-use crate::stream::{is_sap, sap_and_dry};
+use crate::stream::sap_and_dry;
 use crate::vessel::Vessel;
 
 /// How far the exchange goes in the end.
@@ -58,8 +58,7 @@ pub(crate) fn run<S: Scalar>(
     dissolve::run(vessel);
     let pieces = vessel.stream.pieces;
     let (mut sap, mut dry) = sap_and_dry(&pieces);
-    let free = vessel.stream.liquid.only(is_sap, true);
-    let particles = vessel.stream.liquid.without(&free);
+    let (free, particles) = sap_and_dry(&vessel.stream.liquid);
     if pieces.weight().0 <= 0.0 || free.weight().0 <= 0.0 {
         return;
     }
@@ -84,7 +83,8 @@ pub(crate) fn run<S: Scalar>(
     let all = sap + free;
     let share = inside / (inside + outside);
     vessel.exchanges(share, reach);
-    let sap = sap * (-reach + 1.0) + all * (share * reach);
+    let mut sap = sap * (-reach + 1.0);
+    sap.put_times(&all, share * reach);
     vessel.stream.pieces = sap + dry;
     vessel.stream.liquid = all.without(&sap) + particles;
 }
