@@ -137,9 +137,9 @@ impl<S: Scalar> Ions<S> {
     /// # Errors
     /// [`Outside`] for more ions than the data of salts reach.
     pub(super) fn in_water(&self, kilograms: S) -> Result<Option<SaltTerm<S>>, Outside> {
-        let [sodium, potassium, calcium, magnesium] = self.cations;
+        let [_, _, calcium, magnesium] = self.cations;
+        let cations = S::linear(self.cations.into_iter().map(|cation| (cation, 1.0)));
         let divalent = calcium + magnesium;
-        let cations = sodium + potassium + divalent;
         if cations.value() + self.chloride.value() <= 0.0 {
             return Ok(None);
         }

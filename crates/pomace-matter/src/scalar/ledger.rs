@@ -14,7 +14,7 @@ const NOTHING: Block = Block([0.0; BLOCK]);
 const NEAR: f64 = 2.5;
 
 /// The row of a constant.
-pub(super) const CONSTANT: u32 = 0;
+const CONSTANT: u32 = 0;
 
 /// So much of a row.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -180,15 +180,9 @@ impl Ledger {
     /// The sum of two parts.
     #[inline]
     pub(super) fn two(&mut self, [one, two]: [Part; 2]) -> Part {
-        match (one.moves(), two.moves()) {
-            (true, true) if one.row == two.row => Part {
-                by: one.by + two.by,
-                ..one
-            },
-            (true, true) => self.pair(one, two),
-            (true, false) => one,
-            (false, true) => two,
-            (false, false) => Part::default(),
+        match one.alone(two) {
+            Some(part) => part,
+            None => self.pair(one, two),
         }
     }
 
@@ -366,8 +360,23 @@ fn put(row: &mut [Block], direction: usize, slope: f32) {
 impl Part {
     /// Whether there is anything to it.
     #[inline(always)]
-    fn moves(self) -> bool {
+    pub(super) const fn moves(self) -> bool {
         self.row != CONSTANT && self.by != 0.0
+    }
+
+    /// The sum with another part, where it needs no row of its own.
+    #[inline(always)]
+    pub(super) fn alone(self, other: Self) -> Option<Self> {
+        if !other.moves() {
+            Some(self)
+        } else if !self.moves() {
+            Some(other)
+        } else if self.row == other.row {
+            let by = self.by + other.by;
+            Some(Self { by, ..self })
+        } else {
+            None
+        }
     }
 
     /// The row that it is a part of, among rows of so many blocks.

@@ -9,7 +9,7 @@ use std::cell::RefCell;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use super::Scalar;
-use super::ledger::{CONSTANT, Ledger, Part, Slopes, Taken};
+use super::ledger::{Ledger, Part, Slopes, Taken};
 
 thread_local! {
     static LEDGER: RefCell<Ledger> = const { RefCell::new(Ledger::new()) };
@@ -42,7 +42,7 @@ impl Traced {
     /// Whether nothing moves it.
     #[must_use]
     pub const fn is_constant(self) -> bool {
-        self.from.row == CONSTANT
+        !self.from.moves()
     }
 
     /// So much of where its slopes come from.
@@ -73,19 +73,11 @@ impl Scalar for Traced {
 
     #[inline]
     fn chain2(self, other: Self, value: f64, slope_self: f64, slope_other: f64) -> Self {
-        if other.is_constant() || slope_other == 0.0 {
-            return self.chain(value, slope_self);
-        }
-        if self.is_constant() || slope_self == 0.0 {
-            return other.chain(value, slope_other);
-        }
         let (one, two) = (self.part(slope_self), other.part(slope_other));
-        if one.row == two.row {
-            let by = one.by + two.by;
-            let from = Part { by, ..one };
-            return Self { value, from };
-        }
-        let from = LEDGER.with_borrow_mut(|ledger| ledger.pair(one, two));
+        let from = match one.alone(two) {
+            Some(from) => from,
+            None => LEDGER.with_borrow_mut(|ledger| ledger.pair(one, two)),
+        };
         Self { value, from }
     }
 
@@ -173,7 +165,7 @@ impl Scalar for Traced {
     }
 
     fn kink(self) {
-        if !self.is_constant() && self.from.by != 0.0 {
+        if !self.is_constant() {
             LEDGER.with_borrow_mut(|ledger| ledger.kink(self.value, self.from));
         }
     }
