@@ -196,8 +196,8 @@ impl<S: Scalar> Stream<S> {
             }
             let step = ((heat.value() - f.value) / slope).clamp(-60.0, 60.0);
             t += step;
-            // Newton squares its error: what is left after this step is below 1e-12 K.
-            if step.abs() < 1e-6 {
+            // Newton squares its error: what is left after this step is below 1e-10 K.
+            if step.abs() < 1e-4 {
                 break;
             }
         }

@@ -76,8 +76,8 @@ pub fn of_activity<S: Scalar>(activity: &Activity<S>) -> Freezing<S> {
         let step = -g.value / slope;
         // Tested before the bracket: in the other order a converged point on the edge of the
         // bracket is bisected away.
-        // Newton squares its error: what is left after this step is below 1e-12 K.
-        if step.abs() < 1e-6 {
+        // Newton squares its error: what is left after this step is below 1e-9 K.
+        if step.abs() < 1e-4 {
             kelvin += step;
             break;
         }

@@ -89,8 +89,8 @@ fn solve(plain: &Melting<f64>) -> Result<(f64, f64, [[f64; 2]; 2]), Outside> {
         );
         melt += dy;
         t += dt.clamp(-10.0, 10.0);
-        // Newton squares its error: after this step none is left.
-        if dy.abs() < 1e-7 * (1.0 + melt.abs()) && dt.abs() < 1e-7 {
+        // Newton squares its error: after this step less than 1e-9 is left.
+        if dy.abs() < 1e-5 * (1.0 + melt.abs()) && dt.abs() < 1e-5 {
             settled = true;
             break;
         }

@@ -80,8 +80,8 @@ impl<S: Scalar> Melting<S> {
             slope = f.slopes[0];
             let step = ((heat.value() - f.value) / slope).clamp(-40.0, 40.0);
             t += step;
-            // Newton squares its error: what is left after this step is below 1e-12 K.
-            if step.abs() < 1e-6 {
+            // Newton squares its error: what is left after this step is below 1e-10 K.
+            if step.abs() < 1e-4 {
                 break;
             }
         }
