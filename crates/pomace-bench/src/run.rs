@@ -210,10 +210,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
             if let Some(ledger) = &mut running.vessel.ledger {
                 match intake.origin {
                     Origin::OwnLeft(step) => ledger.back(step, portion.times.value()),
-                    _ => ledger.enter(
-                        Came::Spot(intake.spot),
-                        portion.of().lift::<f64>().share(portion.times.value()),
-                    ),
+                    _ => ledger.enter(Came::Spot(intake.spot), portion.to_stream().lift()),
                 }
             }
             if let Origin::OwnLeft(step) = intake.origin {
@@ -258,9 +255,8 @@ impl<'a, S: Scalar> Runner<'a, S> {
     fn traces(&mut self, running: &mut Running<'a, S>) -> Result<(), RunError> {
         for origin in &running.program.traces {
             let source = self.source(*origin, running)?;
-            let stream = source.matter.stream();
             let basis = running.vessel.stream.carried.basis;
-            running.vessel.stream.carried.join(&stream.carried);
+            running.vessel.stream.carried.join(source.matter.carried());
             running.vessel.stream.carried.basis = basis;
         }
         Ok(())
@@ -276,8 +272,12 @@ impl<'a, S: Scalar> Runner<'a, S> {
             .iter()
             .map(|crown| {
                 let portion = self.measure(&crown.intake, running)?;
-                let eaten = portion.of().share(portion.times * crown.eaten);
-                Ok((crown.place, portion.grams, eaten))
+                let grams = portion.grams;
+                let eaten = Portion {
+                    times: portion.times * crown.eaten,
+                    ..portion
+                };
+                Ok((crown.place, grams, eaten.to_stream()))
             })
             .collect()
     }
@@ -287,9 +287,9 @@ impl<'a, S: Scalar> Runner<'a, S> {
         &mut self,
         intake: &Intake,
         running: &Running<'a, S>,
-    ) -> Result<Portion<S>, RunError> {
+    ) -> Result<Portion<'a, S>, RunError> {
         let source = self.source(intake.origin, running)?;
-        let (stream, stuff) = (source.matter.stream(), source.stuff);
+        let (matter, stuff) = (source.matter, source.stuff);
         let name = &intake.called;
         let place = place_of(intake.spot);
         let mut shared = Ok(S::zero());
@@ -303,7 +303,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     || (whole.value() <= 0.0 && matches!(intake.origin, Origin::Made(_)))
                 {
                     // `all` of a by-product is all that is left of it.
-                    stream.total()
+                    matter.total()
                 } else if whole.value() <= 0.0 {
                     return Err(RunError::ShareOfNothing { place });
                 } else {
@@ -326,11 +326,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                     name: name.to_string(),
                 },
             })?;
-        // A gram of the shelf is a gram, whatever is in it.
-        let total = match intake.origin {
-            Origin::Shelf(_) => S::from(stream.weight()),
-            _ => stream.total(),
-        };
+        let total = matter.total();
         if total.value() <= 0.0 {
             let name = name.to_string();
             return Err(if intake.origin.is_left() {
@@ -342,7 +338,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
         Ok(Portion {
             times: grams / total,
             grams,
-            matter: source.matter,
+            matter,
         })
     }
 
@@ -378,7 +374,11 @@ impl<'a, S: Scalar> Runner<'a, S> {
     }
 
     /// Matter of an origin, and how it is measured.
-    fn source(&mut self, origin: Origin, running: &Running<'a, S>) -> Result<Source<S>, RunError> {
+    fn source(
+        &mut self,
+        origin: Origin,
+        running: &Running<'a, S>,
+    ) -> Result<Source<'a, S>, RunError> {
         match origin {
             Origin::Shelf(index) => {
                 let item = self.shelf.get(index).ok_or(RunError::Nothing)?;
@@ -388,7 +388,7 @@ impl<'a, S: Scalar> Runner<'a, S> {
                         grams_per_ml: item.grams_per_ml.map(S::from),
                         piece_grams: item.piece_grams,
                     },
-                    matter: Matter::Own(Box::new(item.read(index, self.inputs))),
+                    matter: Matter::Item(item.read(index, self.inputs)),
                 })
             }
             Origin::Made(id) => {
@@ -417,18 +417,18 @@ impl<'a, S: Scalar> Runner<'a, S> {
 }
 
 /// Where something comes from.
-struct Source<S: Scalar> {
-    matter: Matter<S>,
+struct Source<'a, S: Scalar> {
+    matter: Matter<'a, S>,
     stuff: Stuff<S>,
 }
 
-impl<S: Scalar> Source<S> {
+impl<S: Scalar> Source<'_, S> {
     /// Of what a step left behind.
     fn left(left: Option<&Stream<S>>) -> Self {
         let left = Box::new(left.cloned().unwrap_or_default());
         Self {
             stuff: stuff_of(&left, None),
-            matter: Matter::Own(left),
+            matter: Matter::Left(left),
         }
     }
 }

@@ -5,6 +5,8 @@ use pomace_matter::heat::HeatCarriers;
 use pomace_matter::substance::{Kind, Substance};
 use pomace_matter::{Mixture, Scalar, Sloped};
 
+use crate::portion::Portion;
+
 /// What travels with matter and is not matter.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Carried {
@@ -145,11 +147,11 @@ impl<S: Scalar> Stream<S> {
         self.convert(|number| T::from(number.value()))
     }
 
-    /// Pours so many times another stream in. The temperature is that of both together, the heat of
-    /// mixing of spirit and water included; ice does not take part.
-    pub fn pour_in(&mut self, other: &Self, times: S) {
-        let celsius = self.temperature_with(other, times);
-        self.put_times(other, times);
+    /// Pours a portion in. The temperature is that of both together, the heat of mixing of spirit and water
+    /// included; ice does not take part.
+    pub(crate) fn pour_in(&mut self, portion: &Portion<'_, S>) {
+        let celsius = self.temperature_with(portion);
+        portion.put_into(self);
         self.celsius = celsius;
     }
 
@@ -172,21 +174,20 @@ impl<S: Scalar> Stream<S> {
     }
 
     /// What holds its heat: the liquid, and all else but ice.
-    fn heat_carriers(&self) -> [HeatCarriers<S>; 2] {
+    pub(crate) fn heat_carriers(&self) -> [HeatCarriers<S>; 2] {
         let of = HeatCarriers::of;
         [of(&self.liquid), of(&self.pieces) + of(&self.crystals)]
     }
 
-    fn temperature_with(&self, other: &Self, times: S) -> S {
+    fn temperature_with(&self, portion: &Portion<'_, S>) -> S {
         let held = [&self.liquid, &self.crystals, &self.pieces];
         if held.into_iter().all(|matter| matter.weight().0 <= 0.0) {
-            return other.celsius;
+            return portion.celsius();
         }
-        let own = self.heat_carriers();
-        let others = other.heat_carriers().map(|carriers| carriers.times(times));
+        let (own, others) = (self.heat_carriers(), portion.heat_carriers());
         let both = [own[0] + others[0], own[1] + others[1]];
         let plain = both.map(|carriers| carriers.convert(|g| Sloped::<1>::from(g.value())));
-        let heat = heat_of(&own, self.celsius) + heat_of(&others, other.celsius);
+        let heat = heat_of(&own, self.celsius) + heat_of(&others, portion.celsius());
         let (mut t, mut slope) = (self.celsius.value(), 1.0);
         for _ in 0..20 {
             let f = heat_of(&plain, Sloped::<1>::variable(t, 0));

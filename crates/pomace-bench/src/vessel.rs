@@ -54,15 +54,15 @@ impl<'a, S: Scalar> Vessel<'a, S> {
     }
 
     /// Puts a portion in; the vessel stays at its own temperature.
-    pub(crate) fn put(&mut self, portion: &Portion<S>) {
+    pub(crate) fn put(&mut self, portion: &Portion<'_, S>) {
         self.added += portion.grams.value();
-        self.stream.put_times(portion.of(), portion.times);
+        portion.put_into(&mut self.stream);
     }
 
     /// Pours a portion in; both find their temperature.
-    pub(crate) fn pour_in(&mut self, portion: &Portion<S>) {
+    pub(crate) fn pour_in(&mut self, portion: &Portion<'_, S>) {
         self.added += portion.grams.value();
-        self.stream.pour_in(portion.of(), portion.times);
+        self.stream.pour_in(portion);
     }
 
     /// Takes grams from the air or a cylinder; the caller has put them into the stream.

@@ -169,6 +169,17 @@ impl<S: Scalar> Mixture<S> {
         self.unlisted_charge += other.unlisted_charge * times;
     }
 
+    /// Adds so many times the substances of a set that are in a plain mixture, and its unlisted charge.
+    pub fn put_times_of(&mut self, other: &Mixture, set: Set, times: S) {
+        let present = other.present & set.0;
+        let which = Present(present).map(|substance| substance as usize);
+        S::add_plain(&mut self.grams, &other.grams, times, which);
+        self.present |= present;
+        if other.unlisted_charge != 0.0 {
+            self.unlisted_charge += times * other.unlisted_charge;
+        }
+    }
+
     /// The part that `which` picks; the unlisted charge goes with `charge`.
     #[must_use]
     pub fn only(&self, which: impl Fn(Substance) -> bool, charge: bool) -> Self {

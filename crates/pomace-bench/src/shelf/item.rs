@@ -3,6 +3,8 @@
 use std::sync::Arc;
 
 use pomace_larder::{Basis, Form};
+use pomace_matter::heat::HeatCarriers;
+use pomace_matter::substance::Set;
 use pomace_matter::{Mixture, Scalar, Substance};
 
 use crate::inputs::{Inputs, SourceKey, SourceName};
@@ -86,19 +88,43 @@ impl Similar {
     }
 }
 
+/// One gram of an ingredient, read with its doubt: what is dissolved or dry in it moves together against the
+/// water, and its strength apart.
+pub(crate) struct ItemRead<'a, S: Scalar> {
+    item: &'a Item,
+    /// Nothing where it is what it is: sugar, salt, water.
+    doubt: Option<Doubtful<S>>,
+}
+
+/// Factors of what is in a gram.
+#[derive(Clone, Copy)]
+struct Doubtful<S> {
+    contents: S,
+    strength: S,
+}
+
+/// What a place in a gram comes to, so many times.
+struct Parts<S> {
+    water: S,
+    /// Factors of ethanol, and of all that is neither.
+    ethanol: S,
+    others: S,
+}
+
 impl Item {
-    /// One gram of it, read with its doubt: what is dissolved or dry in it moves together against the
-    /// water, and its strength apart.
-    pub(crate) fn read<S: Scalar>(&self, index: usize, inputs: &Inputs) -> Stream<S> {
+    /// One gram of it, read with its doubt.
+    pub(crate) fn read<S: Scalar>(&self, index: usize, inputs: &Inputs) -> ItemRead<'_, S> {
         let key = index as u32;
         let basis = self.gram.carried.basis.unwrap_or(Basis::Assumed);
         let held = [&self.gram.liquid, &self.gram.crystals, &self.gram.pieces];
         let grams = |substance| held.map(|matter| matter.grams(substance)).iter().sum();
         let (water, ethanol): (f64, f64) = (grams(Substance::Water), grams(Substance::Ethanol));
-        // A pure thing is what it is: sugar, salt, water.
         let solids = 1.0 - water - ethanol;
         if water < 0.03 || (solids < 0.003 && ethanol <= 0.0) {
-            return self.gram.lift();
+            return ItemRead {
+                item: self,
+                doubt: None,
+            };
         }
         let deviation = |by: [f64; 4]| by[basis as usize];
         let contents: S = if solids < 0.003 {
@@ -125,39 +151,73 @@ impl Item {
         } else {
             S::from(1.0)
         };
-        let read = |place: &Mixture| {
-            let mut moved = Mixture::default();
-            let ethanol = place.grams(Substance::Ethanol);
-            let others = place.total().0 - place.grams(Substance::Water) - ethanol;
-            for (substance, grams) in place.iter() {
-                let factor = match substance {
-                    Substance::Water => continue,
-                    Substance::Ethanol => strength,
-                    _ => contents,
-                };
-                moved.put(substance, factor * grams);
-            }
-            moved.unlisted_charge = contents * place.unlisted_charge;
-            let rest = -(strength * ethanol + contents * others) + place.total().0;
-            moved.set(Substance::Water, rest.at_least(0.0));
-            moved
-        };
-        let empty = |m: &Mixture| m.total().0 <= 0.0;
-        Stream {
-            liquid: if empty(&self.gram.liquid) {
-                Mixture::default()
-            } else {
-                read(&self.gram.liquid)
-            },
-            crystals: self.gram.crystals.lift(),
-            pieces: if empty(&self.gram.pieces) {
-                Mixture::default()
-            } else {
-                read(&self.gram.pieces)
-            },
-            ice: S::zero(),
-            celsius: S::from(self.gram.celsius),
-            carried: self.gram.carried.clone(),
+        ItemRead {
+            item: self,
+            doubt: Some(Doubtful { contents, strength }),
         }
+    }
+}
+
+impl<'a, S: Scalar> ItemRead<'a, S> {
+    /// The gram as it is told.
+    pub(crate) fn gram(&self) -> &'a Stream {
+        &self.item.gram
+    }
+
+    fn parts(&self, place: &Mixture, times: S) -> Parts<S> {
+        let Some(Doubtful { contents, strength }) = self.doubt else {
+            return Parts {
+                water: times * place.grams(Substance::Water),
+                ethanol: times,
+                others: times,
+            };
+        };
+        let ethanol = place.grams(Substance::Ethanol);
+        let others = place.total().0 - place.grams(Substance::Water) - ethanol;
+        let rest = -(strength * ethanol + contents * others) + place.total().0;
+        Parts {
+            water: rest.at_least(0.0) * times,
+            ethanol: strength * times,
+            others: contents * times,
+        }
+    }
+
+    /// Adds so many grams to a stream without looking at the temperature.
+    pub(crate) fn put_into(&self, stream: &mut Stream<S>, times: S) {
+        let gram = self.gram();
+        self.put(&gram.liquid, &mut stream.liquid, times);
+        self.put(&gram.pieces, &mut stream.pieces, times);
+        stream
+            .crystals
+            .put_times_of(&gram.crystals, Set::ALL, times);
+        stream.carried.join(&gram.carried);
+    }
+
+    fn put(&self, place: &Mixture, into: &mut Mixture<S>, times: S) {
+        if place.total().0 <= 0.0 {
+            return;
+        }
+        let parts = self.parts(place, times);
+        let ethanol = place.grams(Substance::Ethanol);
+        into.put(Substance::Water, parts.water);
+        if ethanol > 0.0 {
+            into.put(Substance::Ethanol, parts.ethanol * ethanol);
+        }
+        into.put_times_of(place, Set::ALL.without(Set::SOLVENTS), parts.others);
+    }
+
+    /// What holds the heat of so many grams: the liquid, and all else.
+    pub(crate) fn heat_carriers(&self, times: S) -> [HeatCarriers<S>; 2] {
+        let of = |place: &Mixture| {
+            let parts = self.parts(place, times);
+            let plain = HeatCarriers::of(place);
+            HeatCarriers {
+                water: parts.water,
+                ethanol: parts.ethanol * plain.ethanol,
+                solids: parts.others * plain.solids,
+            }
+        };
+        let crystals = HeatCarriers::of(&self.gram().crystals).convert(|grams| times * grams);
+        [of(&self.gram().liquid), of(&self.gram().pieces) + crystals]
     }
 }

@@ -8,6 +8,7 @@ mod maker;
 mod parts;
 mod told;
 
+pub(crate) use item::ItemRead;
 pub use item::{Item, SIMILAR_MARK, Similar, similar_told};
 pub use parts::{Contents, Part, Share};
 

@@ -87,6 +87,15 @@ pub trait Scalar:
         }
     }
 
+    /// Adds to some numbers so many times plain ones.
+    fn add_plain(own: &mut [Self], plain: &[f64], times: Self, which: impl Iterator<Item = usize>) {
+        for place in which {
+            if let (Some(own), Some(plain)) = (own.get_mut(place), plain.get(place)) {
+                *own += times * *plain;
+            }
+        }
+    }
+
     /// Adds to some numbers so much of others.
     fn add_part(own: &mut [Self], others: &[Self], part: f64, which: impl Iterator<Item = usize>) {
         for place in which {

@@ -117,6 +117,20 @@ impl Scalar for Traced {
         });
     }
 
+    fn add_plain(own: &mut [Self], plain: &[f64], times: Self, which: impl Iterator<Item = usize>) {
+        LEDGER.with_borrow_mut(|ledger| {
+            for place in which {
+                let (Some(own), Some(plain)) = (own.get_mut(place), plain.get(place)) else {
+                    continue;
+                };
+                *own = Self {
+                    value: own.value + times.value * plain,
+                    from: ledger.two([own.from, times.part(*plain)]),
+                };
+            }
+        });
+    }
+
     fn add_part(own: &mut [Self], others: &[Self], part: f64, which: impl Iterator<Item = usize>) {
         LEDGER.with_borrow_mut(|ledger| {
             for place in which {
