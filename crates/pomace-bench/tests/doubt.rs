@@ -246,6 +246,30 @@ fn a_pour_by_hand() {
     assert!((largest[0].share - 0.735).abs() < 0.001);
 }
 
+/// Near a kink the draws stay the same while an amount is nudged: the doubt does not jump about.
+#[test]
+fn doubt_moves_no_further_than_the_amount() {
+    let told = |millilitres: f64| {
+        let text = format!(
+            "prep = \"P\"\n[[step]]\ndo = \"add\"\nwhat = \"water\"\namount = \"{millilitres} mL\"\n[[step]]\ndo = \"add\"\nwhat = \"sugar\"\namount = \"200 g\"\n[[step]]\ndo = \"dissolve\"\n[[step]]\ndo = \"strain\"\n"
+        );
+        let book = super::book(&[&text]);
+        let id = book.by_name("P").unwrap();
+        let doubt = Bench::new(&book).doubt_of_prep(id).unwrap();
+        let name = doubt.names().find(|n| n.name == "mass_g").unwrap();
+        let slopes = doubt.slopes(name).unwrap().iter();
+        let alone = slopes.map(|s| f64::from(*s).powi(2)).sum::<f64>().sqrt();
+        (doubt.of_sources(name).unwrap(), alone)
+    };
+    let (first, alone) = told(102.0);
+    // Else this drew nothing.
+    assert!((first - alone).abs() > 0.1 * alone, "{first} {alone}");
+    for nudge in 1..10 {
+        let (next, _) = told(102.0 + 0.002 * f64::from(nudge));
+        assert!((next / first - 1.0).abs() < 0.01, "{first} {next}");
+    }
+}
+
 /// The slopes that numbers carry are those of small moves of the same sources. What is assumed may spread
 /// further one way than the other, so only what is even is compared.
 #[test]

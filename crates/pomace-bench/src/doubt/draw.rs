@@ -17,11 +17,7 @@ pub(super) fn deviations(
     sources: &[Source],
     told: &[Option<f64>],
 ) -> Vec<Option<f64>> {
-    // The seed is the document's own, so that no run of luck is common to a whole book.
-    let seed = told.iter().flatten().fold(SEED, |seed, value| {
-        seed.rotate_left(7).wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ value.to_bits()
-    });
-    let mut chance = Chance(seed);
+    let mut chance = Chance(seed(sources));
     let mut off: Vec<Vec<f64>> = vec![Vec::with_capacity(DRAWS); told.len()];
     for _ in 0..DRAWS {
         let moves = sources.iter().map(|s| (s.key, chance.normal())).collect();
@@ -41,6 +37,18 @@ pub(super) fn deviations(
             off.get(place).map(|reach| reach / NORMAL_95)
         })
         .collect()
+}
+
+/// The document's own seed, so that no run of luck is common to a whole book: that of what is doubtful in it. An
+/// amount that is changed draws as before, and its doubt moves no further than the amount does.
+fn seed(sources: &[Source]) -> u64 {
+    let mut seed = SEED;
+    for source in sources {
+        for byte in source.name.to_string().bytes() {
+            seed = (seed ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    seed
 }
 
 /// Seeded chance: the same book always tells the same doubt. (Steele, Lea and Flood 2014, SplitMix.)

@@ -141,8 +141,9 @@ fn ceiling<S: Scalar>(
         let is_within = next > low && next < high;
         let step = if is_within { next } else { 0.5 * (low + high) } - root;
         root += step;
-        // Newton squares its error: after this step none is left.
-        if step.abs() < 1e-7 * most {
+        // Newton squares its error: after such a step none is left.
+        let enough = if is_within { 1e-7 } else { 1e-12 };
+        if step.abs() < enough * most {
             break;
         }
     }
