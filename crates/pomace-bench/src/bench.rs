@@ -452,15 +452,15 @@ impl<'a> Bench<'a> {
         Doubt::of(&Whole { bench: self, id })
     }
 
-    /// The doubt of every figure of a drink at some minutes in its glass.
+    /// The doubt of every figure of a drink some minutes after it was served over ice.
     ///
     /// # Errors
     /// As [`Bench::mix`].
-    pub fn doubt_over_time(&self, id: DocumentId, minutes: &[u32]) -> Result<Doubt, RunError> {
-        Doubt::of(&OverTime {
+    pub fn doubt_of_minute(&self, id: DocumentId, minute: u32) -> Result<Doubt, RunError> {
+        Doubt::of(&InGlass {
             bench: self,
             id,
-            minutes,
+            minute,
         })
     }
 
@@ -485,7 +485,12 @@ impl<'a> Bench<'a> {
     ) -> Result<DrinkReport, RunError> {
         let inputs = Inputs::moved(moves);
         let mixed = self.anew(&inputs, id, |r| r.drink(id))?;
-        Ok(DrinkReport::under(&mixed, Vec::new(), minutes, &inputs))
+        Ok(DrinkReport::with_inputs(
+            &mixed,
+            Vec::new(),
+            minutes,
+            &inputs,
+        ))
     }
 
     /// The amounts of a document, and of the preps it needs, that can be read in two ways.
@@ -580,18 +585,18 @@ impl Study for Whole<'_, '_> {
     }
 }
 
-/// A drink at some minutes in its glass.
-struct OverTime<'b, 'a> {
+/// A drink at a minute in its glass.
+struct InGlass<'b, 'a> {
     bench: &'b Bench<'a>,
     id: DocumentId,
-    minutes: &'b [u32],
+    minute: u32,
 }
 
-impl Study for OverTime<'_, '_> {
+impl Study for InGlass<'_, '_> {
     fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError> {
         let mixed = self.bench.anew(inputs, self.id, |r| r.drink(self.id))?;
         let mut list = Vec::new();
-        for later in Later::of(&mixed, inputs, self.minutes) {
+        for later in Later::of(&mixed, inputs, &[self.minute]) {
             later.list(&mut list);
         }
         Ok(list)

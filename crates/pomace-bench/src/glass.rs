@@ -1,7 +1,8 @@
 //! Minutes in the glass: a drink that waits over ice.
 //!
 //! Drink and ice go on to rest, while the room warms both. Nobody stirs, so it takes minutes; a block
-//! takes longer than cubes. Time and warmth are assumed and said to be.
+//! takes longer than cubes. Pace and warmth are assumed, and the ice where it was not told; [`GlassIce`] says
+//! which.
 
 use pomace_matter::ice::Chill;
 use pomace_matter::ice::chilling::{approach, part_way};
@@ -46,6 +47,17 @@ impl GlassIce {
     #[must_use]
     pub const fn grams(&self) -> f64 {
         self.grams.value()
+    }
+
+    /// What is taken as usual of the time in the glass, as nouns.
+    #[must_use]
+    pub fn assumed(&self) -> Vec<&'static str> {
+        let told = [self.grams, self.celsius];
+        let usual = told.iter().filter_map(|told| match told {
+            Told::Known(_) => None,
+            Told::Usual(assumption) => Some(assumption.what),
+        });
+        [WARMTH.what, PACE].into_iter().chain(usual).collect()
     }
 
     /// Whether it is one large piece.

@@ -33,6 +33,10 @@ impl<S: Scalar> Left<S> {
         self.0.iter().map(|(step, left)| (*step, &**left))
     }
 
+    pub(crate) fn push(&mut self, step: usize, left: Box<Stream<S>>) {
+        self.0.push((step, left));
+    }
+
     pub(crate) fn get_mut(&mut self, step: usize) -> Option<&mut Stream<S>> {
         let found = self.0.iter_mut().find(|(by, _)| *by == step);
         found.map(|(_, left)| &mut **left)
@@ -42,11 +46,5 @@ impl<S: Scalar> Left<S> {
 impl<S: Scalar> FromIterator<(usize, Box<Stream<S>>)> for Left<S> {
     fn from_iter<T: IntoIterator<Item = (usize, Box<Stream<S>>)>>(left: T) -> Self {
         Self(left.into_iter().collect())
-    }
-}
-
-impl<S: Scalar> Extend<(usize, Box<Stream<S>>)> for Left<S> {
-    fn extend<T: IntoIterator<Item = (usize, Box<Stream<S>>)>>(&mut self, left: T) {
-        self.0.extend(left);
     }
 }

@@ -152,9 +152,8 @@ impl Bench<'_> {
             }
             let result = tracing(|| {
                 let made = self.noting(&inputs, id, |runner| runner.prep(id))?;
-                Ok(WithSlopes::of(&made))
+                Ok(WithSlopes::of(&made, inputs.into_sources()))
             })?;
-            let result = result.with_sources(inputs.into_sources());
             Ok(self.memo.keep(content, result))
         };
         place.get_or_init(make).clone()

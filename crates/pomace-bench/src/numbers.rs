@@ -34,6 +34,19 @@ pub enum Stage {
     Kept,
 }
 
+impl FigureName {
+    /// The same figure of what is served, where it is of the moment at which it is served.
+    pub(crate) fn at_once(self) -> Self {
+        match self.stage {
+            Stage::Minute(0) => Self {
+                stage: Stage::AfterIce,
+                ..self
+            },
+            _ => self,
+        }
+    }
+}
+
 impl std::fmt::Display for Stage {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {

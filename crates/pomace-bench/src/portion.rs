@@ -27,35 +27,23 @@ pub(crate) enum Matter<'a, S: Scalar> {
     Kept(Arc<Made<S>>),
 }
 
-/// Matter that is there as a stream, or an ingredient yet to be poured.
-enum Form<'m, 'a, S: Scalar> {
-    Item(&'m ItemRead<'a, S>),
-    Stream(&'m Stream<S>),
-}
-
-impl<'a, S: Scalar> Matter<'a, S> {
-    fn form(&self) -> Form<'_, 'a, S> {
-        match self {
-            Self::Item(read) => Form::Item(read),
-            Self::Left(stream) => Form::Stream(stream),
-            Self::Kept(made) => Form::Stream(&made.kept),
-        }
-    }
-
+impl<S: Scalar> Matter<'_, S> {
     /// All there is, g.
     pub(crate) fn total(&self) -> S {
-        match self.form() {
+        match self {
             // A gram of the shelf is a gram, whatever is in it.
-            Form::Item(read) => S::from(read.gram().weight()),
-            Form::Stream(stream) => stream.total(),
+            Self::Item(read) => S::from(read.gram().weight()),
+            Self::Left(stream) => stream.total(),
+            Self::Kept(made) => made.kept.total(),
         }
     }
 
     /// What travels along.
     pub(crate) fn carried(&self) -> &Carried {
-        match self.form() {
-            Form::Item(read) => &read.gram().carried,
-            Form::Stream(stream) => &stream.carried,
+        match self {
+            Self::Item(read) => &read.gram().carried,
+            Self::Left(stream) => &stream.carried,
+            Self::Kept(made) => &made.kept.carried,
         }
     }
 }
@@ -63,28 +51,29 @@ impl<'a, S: Scalar> Matter<'a, S> {
 impl<S: Scalar> Portion<'_, S> {
     /// Its temperature, °C.
     pub(crate) fn celsius(&self) -> S {
-        match self.matter.form() {
-            Form::Item(read) => S::from(read.gram().celsius),
-            Form::Stream(stream) => stream.celsius,
+        match &self.matter {
+            Matter::Item(read) => S::from(read.gram().celsius),
+            Matter::Left(stream) => stream.celsius,
+            Matter::Kept(made) => made.kept.celsius,
         }
     }
 
     /// What holds its heat: the liquid, and all else but ice.
     pub(crate) fn heat_carriers(&self) -> [HeatCarriers<S>; 2] {
-        match self.matter.form() {
-            Form::Item(read) => read.heat_carriers(self.times),
-            Form::Stream(stream) => {
-                let carriers = stream.heat_carriers();
-                carriers.map(|carriers| carriers.times(self.times))
-            }
-        }
+        let carriers = match &self.matter {
+            Matter::Item(read) => return read.heat_carriers(self.times),
+            Matter::Left(stream) => stream.heat_carriers(),
+            Matter::Kept(made) => made.kept.heat_carriers(),
+        };
+        carriers.map(|carriers| carriers.times(self.times))
     }
 
     /// Adds it to a stream without looking at the temperature.
     pub(crate) fn put_into(&self, stream: &mut Stream<S>) {
-        match self.matter.form() {
-            Form::Item(read) => read.put_into(stream, self.times),
-            Form::Stream(matter) => stream.put_times(matter, self.times),
+        match &self.matter {
+            Matter::Item(read) => read.put_into(stream, self.times),
+            Matter::Left(matter) => stream.put_times(matter, self.times),
+            Matter::Kept(made) => stream.put_times(&made.kept, self.times),
         }
     }
 

@@ -211,11 +211,11 @@ impl DrinkReport {
     /// The same with some minutes only of what becomes of it.
     #[must_use]
     pub fn at(mixed: &Mixed, cautions: Vec<String>, minutes: &[u32]) -> Self {
-        Self::under(mixed, cautions, minutes, &Inputs::values())
+        Self::with_inputs(mixed, cautions, minutes, &Inputs::values())
     }
 
     /// The same where what is assumed of its time in the glass is read from `inputs`.
-    pub(crate) fn under(
+    pub(crate) fn with_inputs(
         mixed: &Mixed,
         cautions: Vec<String>,
         minutes: &[u32],

@@ -481,7 +481,7 @@ impl<S: Scalar> Running<'_, S> {
             let grams = self.vessel.stream.total() + self.vessel.ice;
             self.shared.push((index, grams));
         }
-        let record = self.vessel.finish();
+        let record = self.vessel.finish(index);
         self.records.extend(record);
     }
 }

@@ -26,8 +26,6 @@ pub(crate) struct Vessel<'a, S: Scalar> {
     /// Whose the grams are, where that is asked for.
     pub ledger: Option<Box<Ledger>>,
     added: f64,
-    /// Steps that have ended.
-    ended: usize,
     left: Option<Box<Stream<S>>>,
     lost: Vec<(Destination, f64)>,
     remarks: Vec<Remark>,
@@ -45,7 +43,6 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             ledger,
             stream: Stream::empty(celsius),
             added: 0.0,
-            ended: 0,
             left: None,
             lost: Vec::new(),
             remarks: Vec::new(),
@@ -132,6 +129,9 @@ impl<'a, S: Scalar> Vessel<'a, S> {
             ..Stream::default()
         };
         stream.pieces = Mixture::default();
+        if rest.weight() <= 0.0 {
+            return;
+        }
         match &mut self.left {
             Some(left) => left.put(&rest),
             None => self.left = Some(Box::new(rest)),
@@ -171,15 +171,14 @@ impl<'a, S: Scalar> Vessel<'a, S> {
         self.lose(to, grams.value());
     }
 
-    /// Ends the step; what it left is kept in [`Vessel::left_by`]. Its record, where numbers are as they are.
-    pub(crate) fn finish(&mut self) -> Option<Record> {
+    /// Ends a step; what it left is kept in [`Vessel::left_by`]. Its record, where numbers are as they are.
+    pub(crate) fn finish(&mut self, step: usize) -> Option<Record> {
         let left = self.left.take();
         let record = self.inputs.is_plain().then(|| self.record(left.as_deref()));
         if let Some(mut left) = left {
             left.celsius = self.stream.celsius;
-            self.left_by.extend([(self.ended, left)]);
+            self.left_by.push(step, left);
         }
-        self.ended += 1;
         record
     }
 

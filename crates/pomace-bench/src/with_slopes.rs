@@ -72,21 +72,16 @@ impl Moving {
 }
 
 impl WithSlopes {
-    /// What was made in the present tracing; its sources are yet to be told.
-    pub(crate) fn of(made: &Made<Traced>) -> Self {
+    /// What was made in the present tracing, from sources in the order of its directions.
+    pub(crate) fn of(made: &Made<Traced>, sources: Vec<Source>) -> Self {
         let left = made.left.iter();
         let left = left.map(|(step, left)| (step, Moving::of(left, None)));
         Self {
             kept: Moving::of(&made.kept, made.grams_per_ml),
             grams_per_ml: made.grams_per_ml.map(Scalar::value),
             left: left.collect(),
-            sources: Vec::new(),
+            sources,
         }
-    }
-
-    /// The same with the sources that were met, in the order of its directions.
-    pub(crate) fn with_sources(self, sources: Vec<Source>) -> Self {
-        Self { sources, ..self }
     }
 
     /// The sources that it is doubtful by.

@@ -186,7 +186,7 @@ fn intervals_hold_by_the_minute() {
         let book = super::book(&[&text]);
         let bench = Bench::new(&book);
         let id = book.by_name("D").unwrap();
-        let doubt = bench.doubt_over_time(id, &[minute]).unwrap();
+        let doubt = bench.doubt_of_minute(id, minute).unwrap();
         let told = values(bench.report_at(id, &[minute]).unwrap().1);
         let sources = doubt.sources().iter();
         let moves = sources.map(|s| (s.key, normal(&mut rng))).collect();

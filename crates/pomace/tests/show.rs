@@ -168,6 +168,31 @@ fn what_is_only_similar_is_said() {
     );
 }
 
+/// A figure by the minute opens like any other; at the moment it is served it is that of the drink.
+#[test]
+fn a_minute_in_the_glass_is_opened() {
+    let why = |figure: &str| run_args(&["show", "Ebb", "--book", "demo", "--why", figure]);
+    let later = why("minute_10.temperature_celsius");
+    assert!(
+        later.out.contains("pace of the ice in the glass"),
+        "{}",
+        later.out
+    );
+    assert!(later.out.contains(" ± "), "{}", later.out);
+    let lines = |ran: &super::Run| {
+        ran.out
+            .lines()
+            .skip(2)
+            .map(str::to_owned)
+            .collect::<Vec<_>>()
+    };
+    let (first, served) = (why("minute_0.volume_ml"), why("volume_ml"));
+    assert_eq!(lines(&first), lines(&served));
+    assert!(lines(&first).len() > 8, "{}", first.out);
+    let none = why("minute_99.volume_ml");
+    assert!(none.err.contains("did you mean"), "{}", none.err);
+}
+
 /// Marks are the house's own; a garnish tells how its prep keeps; both as the documents say.
 #[test]
 fn marks_and_keeping_are_shown_as_told() {

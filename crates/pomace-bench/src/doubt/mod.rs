@@ -10,6 +10,7 @@
 
 mod draw;
 mod model;
+mod three_points;
 
 use pomace_matter::scalar::{Scalar, Slopes, Traced, slopes, tracing};
 
@@ -74,7 +75,8 @@ pub(crate) trait Study {
     /// All of them, always in the same order.
     fn numbers<S: Scalar>(&self, inputs: &Inputs) -> Result<Named<S>, RunError>;
 
-    /// A source along which they curve so much that slopes at its value do not tell.
+    /// A source along which they curve so much that slopes at its value do not tell. None that a kept prep has
+    /// read: that stays at its value.
     fn curves_along(&self) -> Option<SourceKey> {
         None
     }
@@ -113,11 +115,6 @@ pub struct Share<'a> {
     pub is_model: bool,
 }
 
-/// A normal number is as well taken at 0 and at so many standard deviations to each side, a sixth each
-/// (Gauss and Hermite's rule of three points).
-const THIRD_NODE: f64 = 1.732_050_807_568_877_2;
-const THIRD_WEIGHT: f64 = 1.0 / 6.0;
-
 /// So far apart, draws and slopes do not agree: three times what chance does to the reach of 300 draws.
 const APART: f64 = 0.16;
 
@@ -129,8 +126,8 @@ impl Doubt {
             && let Some(place) = inputs.place(key)
         {
             let moved = |by| tracing(|| traced(study, &inputs.with_moved(key, by)));
-            let ends = [moved(-THIRD_NODE)?, moved(THIRD_NODE)?];
-            run = curved(run, &ends, place);
+            let ends = [moved(-three_points::NODE)?, moved(three_points::NODE)?];
+            run = three_points::together(run, &ends, place);
         }
         let sources = inputs.into_sources();
         let (mut figures, slopes) = run;
@@ -158,8 +155,12 @@ impl Doubt {
         report.each(&mut |name, figure| {
             // Both have the same order, but one may have more.
             let (before, rest) = self.figures.split_at(next);
-            let rest = rest.iter().chain(before);
-            let Some(ahead) = rest.into_iter().position(|known| known.name == name) else {
+            let name = name.at_once();
+            let Some(ahead) = rest
+                .iter()
+                .chain(before)
+                .position(|known| known.name == name)
+            else {
                 return;
             };
             let place = (next + ahead) % self.figures.len();
@@ -185,6 +186,7 @@ impl Doubt {
 
     /// A figure that is known, and the slopes of it.
     fn figure(&self, name: FigureName) -> Option<(&OfFigure, &[f32])> {
+        let name = name.at_once();
         let place = self.figures.iter().position(|f| f.name == name)?;
         let figure = self.figures.get(place)?;
         let slopes = self.slopes.of(place);
@@ -197,7 +199,8 @@ impl Doubt {
         self.figure(name).map(|(figure, _)| figure.own)
     }
 
-    /// What one standard deviation of each source does to a figure, in the order of the sources.
+    /// What one standard deviation of each source does to a figure, in the order of the sources. By the minute
+    /// in the glass it is a root of mean squares with the sign of the slope, and not to be taken from another.
     #[must_use]
     pub fn slopes(&self, name: FigureName) -> Option<&[f32]> {
         self.figure(name).map(|(_, slopes)| slopes)
@@ -242,40 +245,7 @@ impl Doubt {
 /// Figures and their slopes, which stand in the same order.
 type Run = (Vec<OfFigure>, Slopes);
 
-/// A run and those with one source moved to both sides: the root of the mean square, over the three, of what
-/// every source does to each figure; of that source, how far its moves brought the figure.
-fn curved((figures, slopes): Run, ends: &[Run; 2], along: usize) -> Run {
-    let mut rows = Vec::new();
-    let mut figures = figures;
-    for (place, figure) in figures.iter_mut().enumerate() {
-        let of = |(figures, slopes): &Run| {
-            let value = figures.get(place).and_then(|f| f.value).zip(figure.value);
-            (
-                value.map_or(0.0, |(moved, value)| moved - value),
-                slopes.of(place).to_vec(),
-            )
-        };
-        let [low, high] = ends.each_ref().map(of);
-        let own = slopes.of(place).iter().enumerate().map(|(source, slope)| {
-            let slope = f64::from(*slope);
-            let (squares, sign) = if source == along {
-                let squares = THIRD_WEIGHT * (low.0.powi(2) + high.0.powi(2));
-                (squares, high.0 - low.0)
-            } else {
-                let end = |of: &Vec<f32>| of.get(source).map_or(slope, |s| f64::from(*s)).powi(2);
-                let ends = THIRD_WEIGHT * (end(&low.1) + end(&high.1));
-                ((1.0 - 2.0 * THIRD_WEIGHT) * slope * slope + ends, slope)
-            };
-            squares.sqrt().copysign(sign)
-        });
-        let own: Vec<f64> = own.collect();
-        figure.own = own.iter().map(|slope| slope * slope).sum::<f64>().sqrt();
-        rows.push(own);
-    }
-    let is_bent = slopes.is_bent || ends.iter().any(|(_, slopes)| slopes.is_bent);
-    (figures, Slopes::new(&rows, is_bent))
-}
-
+/// A run with slopes.
 fn traced(study: &impl Study, inputs: &Inputs) -> Result<Run, RunError> {
     let found = study.numbers::<Traced>(inputs)?;
     let slopes = slopes(found.iter().map(|(_, number)| number.unwrap_or_default()));

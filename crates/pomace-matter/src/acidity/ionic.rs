@@ -50,7 +50,7 @@ impl<S: Scalar> Ionic<S> {
 
     /// Adds an acid: its steps, its molality, what to add to every pK, `t` in °C.
     ///
-    /// An acid past the last place, or of no amount, is left out.
+    /// An acid past the last place is left out.
     pub fn add(&mut self, steps: &[Step], molality: S, shift: S, t: f64) {
         self.put(
             products(steps, t),

@@ -81,12 +81,12 @@ impl Slopes {
     /// one.
     #[must_use]
     pub fn deviation(&self, number: usize) -> f64 {
-        length(self.of(number))
+        squares(self.of(number)).sqrt()
     }
 }
 
-/// Root of the sum of squares, in lanes that need not wait for one another.
-fn length(slopes: &[f32]) -> f64 {
+/// Sum of squares, in lanes that need not wait for one another.
+fn squares(slopes: &[f32]) -> f64 {
     const LANES: usize = 8;
     let mut sums = [0.0; LANES];
     let mut add = |slopes: &[f32]| {
@@ -98,7 +98,7 @@ fn length(slopes: &[f32]) -> f64 {
     let (lanes, rest) = slopes.as_chunks::<LANES>();
     lanes.iter().for_each(|lane| add(lane));
     add(rest);
-    sums.iter().sum::<f64>().sqrt()
+    sums.iter().sum()
 }
 
 impl Ledger {
@@ -307,7 +307,7 @@ impl Ledger {
 
     /// Notes that a formula takes another course where a number passes zero.
     pub(super) fn kink(&mut self, value: f64, at: Part) {
-        let squares = self.row(at).iter().map(|block| length(&block.0).powi(2));
+        let squares = self.row(at).iter().map(|block| squares(&block.0));
         let deviation = squares.sum::<f64>().sqrt() * f64::from(at.by.abs());
         self.run.is_bent |= value.abs() < NEAR * deviation;
     }
@@ -337,7 +337,7 @@ impl Ledger {
     }
 }
 
-/// Slopes taken up from another run: where they begin.
+/// Slopes taken up from another run: where they begin. Good only within the run that took them up.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Taken {
     first: u32,

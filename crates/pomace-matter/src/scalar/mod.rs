@@ -73,7 +73,7 @@ pub trait Scalar:
         Self::chain_all(value, numbers)
     }
 
-    /// Adds to some numbers so many times others.
+    /// Adds to some numbers so many times others; `which` are places that both slices have.
     fn add_times(
         own: &mut [Self],
         others: &[Self],
@@ -87,7 +87,7 @@ pub trait Scalar:
         }
     }
 
-    /// Adds to some numbers so many times plain ones.
+    /// Adds to some numbers so many times plain ones; `which` as for [`Scalar::add_times`].
     fn add_plain(own: &mut [Self], plain: &[f64], times: Self, which: impl Iterator<Item = usize>) {
         for place in which {
             if let (Some(own), Some(plain)) = (own.get_mut(place), plain.get(place)) {
@@ -96,7 +96,7 @@ pub trait Scalar:
         }
     }
 
-    /// Adds to some numbers so much of others.
+    /// Adds to some numbers so much of others; `which` as for [`Scalar::add_times`].
     fn add_part(own: &mut [Self], others: &[Self], part: f64, which: impl Iterator<Item = usize>) {
         for place in which {
             if let (Some(own), Some(other)) = (own.get_mut(place), others.get(place)) {
@@ -105,7 +105,7 @@ pub trait Scalar:
         }
     }
 
-    /// Multiplies some numbers.
+    /// Multiplies some numbers; `which` are places that the slice has.
     fn scale(own: &mut [Self], factor: Self, which: impl Iterator<Item = usize>) {
         for place in which {
             if let Some(own) = own.get_mut(place) {
@@ -128,7 +128,8 @@ pub trait Scalar:
         Taken::default()
     }
 
-    /// A number that moves as the number of that index did in the other run.
+    /// A number that moves as the number of that index did in the other run; of this run, and of no index past
+    /// its last number.
     #[must_use]
     fn taken(value: f64, _of: Taken, _index: usize) -> Self {
         Self::from(value)

@@ -322,6 +322,74 @@ mod tests {
         }
     }
 
+    /// Sums and products of lists, some of whose numbers are constant, some of one source, some of which cancel.
+    fn lists<S: Scalar>([a, b, c]: [S; 3]) -> Vec<S> {
+        let fixed = S::from(4.0);
+        let (twice, half) = (a * 2.0, a * 0.5);
+        let mut own = [a, b, fixed, a + b, a, S::zero(), twice - half * 4.0, c];
+        let others = [b, b, c, fixed, a, a * c, c, -c];
+        S::add_times(&mut own, &others, c, 0..7);
+        S::add_times(&mut own, &others, fixed, [2, 4, 7].into_iter());
+        S::add_part(&mut own, &others, -1.0, [1, 3, 6].into_iter());
+        S::scale(&mut own, b, 0..6);
+        S::scale(&mut own, fixed, [3, 7].into_iter());
+        S::add_plain(&mut own, &[2.0, 0.5, 3.0, 0.0], c, 0..4);
+        S::add_part(&mut own, &[a], 1.0, 0..1);
+        own.to_vec()
+    }
+
+    fn assert_alike(found: &Slopes, place: usize, expected: &Sloped<3>, directions: [usize; 3]) {
+        let row = found.of(place);
+        for (direction, slope) in directions.into_iter().zip(expected.slopes) {
+            let own = row.get(direction).copied().unwrap_or_default();
+            assert!(
+                (f64::from(own) - slope).abs() < 1e-5 * (1.0 + slope.abs()),
+                "{place}"
+            );
+        }
+    }
+
+    #[test]
+    fn lists_have_the_slopes_of_their_numbers() {
+        let at = [2.0, 0.7, 1.3];
+        let fixed = lists([0, 1, 2].map(|d| Sloped::<3>::variable(at[d], d)));
+        for directions in [[0, 1, 2], [5, 40, 17]] {
+            tracing(|| {
+                let numbers = [0, 1, 2].map(|d| Traced::varying(at[d], directions[d], 1.0));
+                let own = lists(numbers);
+                let found = slopes(own.iter().copied());
+                for (place, (own, fixed)) in own.iter().zip(&fixed).enumerate() {
+                    assert!((own.value - fixed.value).abs() < 1e-12, "{place}");
+                    assert_alike(&found, place, fixed, directions);
+                }
+            });
+        }
+    }
+
+    #[test]
+    fn slopes_are_taken_up_in_another_run() {
+        let at = [2.0, 0.7, 1.3];
+        let fixed = lists([0, 1, 2].map(|d| Sloped::<3>::variable(at[d], d)));
+        let told = tracing(|| {
+            let own = lists([0, 1, 2].map(|d| Traced::varying(at[d], d, 1.0)));
+            slopes(own.into_iter())
+        });
+        tracing(|| {
+            let before = Traced::varying(1.0, 3, 1.0);
+            let directions = [20, 0, 7];
+            let taken = Traced::take_up(&told, &directions);
+            let own = fixed.iter().enumerate();
+            let own = own.map(|(place, f)| Traced::taken(f.value, taken, place) * 1.0);
+            let own: Vec<Traced> = own.chain([before]).collect();
+            let found = slopes(own.iter().copied());
+            for (place, fixed) in fixed.iter().enumerate() {
+                assert_alike(&found, place, fixed, directions);
+                assert!(found.of(place)[3].abs() < 1e-9);
+            }
+            assert!((found.of(fixed.len())[3] - 1.0).abs() < 1e-9);
+        });
+    }
+
     #[test]
     fn one_run_within_another_leaves_its_numbers_alone() {
         tracing(|| {

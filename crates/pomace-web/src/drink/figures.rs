@@ -218,7 +218,7 @@ fn row(
         decimals: told.decimals,
         before: has_ice.then(|| of(&report.before)),
         served,
-        later: later.map(|(_, figures)| of(figures)),
+        later: later.map(|(minute, figures)| (*minute, of(figures))),
         why: why(study, outcome, brought, told),
     })
 }
@@ -323,5 +323,36 @@ fn known_by(study: &Study<'_>, reference: Option<&Reference>) -> Basis {
         Some(Reference::Spirit { .. }) => Basis::Declared,
         Some(Reference::Catalogue(_) | Reference::WholePart { .. }) => Basis::Typical,
         _ => Basis::Assumed,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use pomace_bench::Bench;
+    use pomace_book::{Document, demo};
+
+    use super::*;
+
+    fn shown(name: &str) -> String {
+        let book = demo::book();
+        let bench = Bench::new(&book);
+        let id = book.by_name(name).unwrap();
+        let Some(Document::Drink(doc)) = book.document(id) else {
+            panic!("{name} is no drink");
+        };
+        part(&Study::of(&bench, id, doc), Widths(None)).into_string()
+    }
+
+    /// Of what stands beside what is served it is told how sure it is, where there is such a thing.
+    #[test]
+    fn every_column_says_how_sure_it_is() {
+        let over_ice = shown("Second Pressing");
+        let sentences = |page: &str| page.matches("minutes in the glass").count();
+        assert!(
+            over_ice.contains("Before ice 17.3 ± 0.7; after 10 minutes in the glass 7.6 ± 0.6.")
+        );
+        assert!(sentences(&over_ice) > 8, "{}", sentences(&over_ice));
+        let up = shown("Slack Water");
+        assert!(up.contains("Before ice ") && sentences(&up) == 0);
     }
 }

@@ -66,7 +66,7 @@ impl<'a> Study<'a> {
             let doubt = bench.doubt_of_drink(id)?;
             doubt.write(&mut report);
             if !report.over_time.is_empty() {
-                bench.doubt_over_time(id, &[LATER])?.write(&mut report);
+                bench.doubt_of_minute(id, LATER)?.write(&mut report);
             }
             Ok(Outcome {
                 mixed,

@@ -17,7 +17,8 @@ pub(crate) struct Row {
     pub decimals: usize,
     pub before: Option<Figure>,
     pub served: Figure,
-    pub later: Option<Figure>,
+    /// At which minute in the glass, and what it is then.
+    pub later: Option<(u32, Figure)>,
     pub why: Why,
 }
 
@@ -42,15 +43,15 @@ pub(crate) struct Why {
 
 pub(crate) fn table(rows: &[Row], widths: Widths) -> Markup {
     let has_before = rows.iter().any(|row| row.before.is_some());
-    let has_later = rows.iter().any(|row| row.later.is_some());
+    let later = rows.iter().find_map(|row| Some(row.later.as_ref()?.0));
     html! {
-        div class={ "tide" @if !has_before && !has_later { " single" } } {
-            @if has_before || has_later {
+        div class={ "tide" @if !has_before && later.is_none() { " single" } } {
+            @if has_before || later.is_some() {
                 div class="heads" aria-hidden="true" {
                     span {}
                     span { @if has_before { "before" } }
                     span { "served" }
-                    span { @if has_later { "10 min" } }
+                    span { @if let Some(minute) = later { (minute) " min" } }
                 }
             }
             @for row in rows {
@@ -65,7 +66,7 @@ pub(crate) fn table(rows: &[Row], widths: Widths) -> Markup {
                             (known(row.served.value, row.decimals))
                             @if let Some(doubt) = doubt(&row.served, row.decimals) { " " small { (doubt) } }
                         }
-                        b { @if let Some(later) = &row.later { span class="unseen" { "after 10 minutes " } (known(later.value, row.decimals)) } }
+                        b { @if let Some((minute, later)) = &row.later { span class="unseen" { "after " (minute) " minutes " } (known(later.value, row.decimals)) } }
                     }
                     (why(row, widths))
                 }
@@ -107,17 +108,25 @@ fn why(row: &Row, widths: Widths) -> Markup {
 
 /// How sure the figures are that stand beside the one that is served.
 fn elsewhere(row: &Row) -> Option<String> {
-    let told = |figure: &Option<Figure>, when: &str| {
-        let figure = figure.as_ref()?;
+    let told = |figure: &Figure, when: String| {
         let doubt = doubt(figure, row.decimals)?;
         Some(format!(
             "{when} {} {doubt}",
             known(figure.value, row.decimals)
         ))
     };
-    let before = told(&row.before, "before ice");
-    let later = told(&row.later, "after 10 minutes in the glass");
-    let all: Vec<String> = before.into_iter().chain(later).collect();
+    let before = row
+        .before
+        .iter()
+        .map(|before| (before, "before ice".to_owned()));
+    let later = row.later.iter().map(|(minute, later)| {
+        let when = format!("after {minute} minutes in the glass");
+        (later, when)
+    });
+    let all = before
+        .chain(later)
+        .filter_map(|(figure, when)| told(figure, when));
+    let all: Vec<String> = all.collect();
     (!all.is_empty()).then(|| sentence(&format!("{}.", all.join("; "))))
 }
 

@@ -10,6 +10,7 @@ pub(crate) mod said;
 mod why;
 
 use pomace_bench::Bench;
+use pomace_bench::doubt::Doubt;
 use pomace_bench::report::Figures;
 use pomace_book::Document;
 
@@ -33,12 +34,17 @@ pub(crate) fn run(asked: &Show) -> Result<Answer, Stop> {
                 .map_err(|error| stuck(&bench, id, &error))?;
             doubt.write(&mut report);
             let minutes: Vec<u32> = report.over_time.iter().map(|(minute, _)| *minute).collect();
-            let later = bench
-                .doubt_over_time(id, &minutes)
-                .map_err(|error| stuck(&bench, id, &error))?;
-            later.write(&mut report);
+            // The first is the moment at which it is served.
+            let mut later = Vec::new();
+            for minute in minutes.into_iter().filter(|minute| *minute > 0) {
+                let doubt = bench.doubt_of_minute(id, minute);
+                let doubt = doubt.map_err(|error| stuck(&bench, id, &error))?;
+                doubt.write(&mut report);
+                later.push(doubt);
+            }
             if let Some(figure) = &asked.why {
-                why::page(&bench, id, &mut report, &[&doubt, &later], figure, width)?
+                let doubts: Vec<&Doubt> = std::iter::once(&doubt).chain(&later).collect();
+                why::page(&bench, id, &mut report, &doubts, figure, width)?
             } else if asked.json {
                 json::drink(&bench, id, doc, &mixed, &report)
             } else {

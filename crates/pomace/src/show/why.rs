@@ -31,7 +31,7 @@ pub(crate) fn page(
         names.dedup();
         let near = pomace_book::names::nearest(asked, names.iter().map(String::as_str), 3);
         let mend = if near.is_empty() {
-            "take a name from `--json`, such as `abv_percent`, `before_ice.ph` or `minute_10.abv_percent`".to_owned()
+            "take a name from `--json`, such as `abv_percent` or `before_ice.ph`, or of a minute in the glass, `minute_10.abv_percent`".to_owned()
         } else {
             format!("did you mean {}?", pomace_book::names::either(near))
         };

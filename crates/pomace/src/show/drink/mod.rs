@@ -49,7 +49,9 @@ pub(crate) fn page(
         ));
     }
     becomes::notes(&mut page, &report.after, width);
-    waits::waits(&mut page, report, width);
+    if let Some(ice) = &mixed.glass_ice {
+        waits::waits(&mut page, ice, report, width);
+    }
     why(&mut page, doc, mixed, width);
     served::served(&mut page, bench, id, doc, (mixed, report), width);
     asked::questions(&mut page, bench, id, width);

@@ -1,5 +1,6 @@
 //! The drink while it waits in its glass.
 
+use pomace_bench::glass::GlassIce;
 use pomace_bench::report::{DrinkReport, Figure, Figures};
 use pomace_matter::liquid::Property;
 
@@ -11,7 +12,7 @@ use crate::show::said;
 const COLUMN: usize = 12;
 
 /// Its figures by the minute, over the ice in its glass, and its foam.
-pub(super) fn waits(page: &mut String, report: &DrinkReport, width: usize) {
+pub(super) fn waits(page: &mut String, ice: &GlassIce, report: &DrinkReport, width: usize) {
     let mut stops: Vec<&(u32, Figures)> = report
         .over_time
         .iter()
@@ -58,13 +59,19 @@ pub(super) fn waits(page: &mut String, report: &DrinkReport, width: usize) {
     row("temperature", "°C", each(&|f| Some(f.celsius)));
     row("strength", "%vol", each(&|f| f.figure(Property::Strength)));
     row("sugar", "g/100 mL", each(&|f| f.figure(Property::Sugar)));
-    if let Some(texture) = report.texture.as_ref().filter(|t| t.foam_ml.is_some()) {
+    let foamy = report.texture.as_ref().filter(|t| t.foam_ml.is_some());
+    let has_foam = foamy.is_some();
+    if let Some(texture) = foamy {
         let foam = stops
             .iter()
             .map(|(m, _)| sure(set(texture.foam_after(f64::from(*m)), 0)))
             .collect();
         row("foam", "mL", foam);
     }
-    let text = "Warmth of the room, pace of the ice and fall of the foam are assumed.";
-    page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(text, width, "  ", "  ")));
+    let mut assumed = ice.assumed();
+    if has_foam {
+        assumed.push("fall of the foam");
+    }
+    let text = format!("Assumed, without a source: {}.", assumed.join(", "));
+    page.push_str(&format!("{DIM}{}{DIM:#}\n", wrap(&text, width, "  ", "  ")));
 }
