@@ -1,29 +1,29 @@
 //! Programs run: one loop for preps and drinks.
 
+mod measure;
+mod work;
+
 use std::sync::Arc;
 
 use pomace_book::{Book, DocumentId, Spot};
-use pomace_larder::Form;
 use pomace_matter::units::Celsius;
-use pomace_matter::{Outside, Scalar, density};
+use pomace_matter::{Scalar, density};
 
-use crate::dose::{Dose, Measure, ShareOf, Stuff, Unmeasured};
+use crate::dose::{Measure, ShareOf};
 use crate::error::{Place, RunError};
 use crate::flow::{Came, Ledger};
 use crate::house::{House, ROOM};
-use crate::inputs::{Inputs, SourceKey};
+use crate::inputs::Inputs;
 use crate::made::{Made, Mixed};
-use crate::portion::{Matter, Portion};
+use crate::portion::Portion;
 use crate::program::{Intake, Op, Origin, Program, Work};
 use crate::record::Record;
-use crate::remark::Remark;
 use crate::shelf::Shelf;
-use crate::steps::{
-    blend, boiling, brown, charge, clarify, dissolve, draw, dry, ferment, freeze, ice, juice, pour,
-    separate, simmer, steep, wash,
-};
+use crate::steps::ice;
 use crate::stream::Stream;
 use crate::vessel::Vessel;
+use measure::place_of;
+use work::{dissolve_dry, remark_dose, work};
 
 /// What a prep gives, or why it gives nothing.
 pub(crate) type Outcome<S> = Result<Arc<Made<S>>, RunError>;
@@ -281,156 +281,6 @@ impl<'a, S: Scalar> Runner<'a, S> {
             })
             .collect()
     }
-
-    /// So much of where it comes from.
-    fn measure(
-        &mut self,
-        intake: &Intake,
-        running: &Running<'a, S>,
-    ) -> Result<Portion<'a, S>, RunError> {
-        let source = self.source(intake.origin, running)?;
-        let (matter, stuff) = (source.matter, source.stuff);
-        let name = &intake.called;
-        let place = place_of(intake.spot);
-        let mut shared = Ok(S::zero());
-        // Read before, since it may need another line's measure.
-        if let Measure::Share(_, of) = intake.dose.measure {
-            shared = self.mass_of(of, running);
-        }
-        let shared = match (shared?, &intake.dose.measure) {
-            (whole, Measure::Share(_, ShareOf::Vessel)) => {
-                if intake.origin.is_left()
-                    || (whole.value() <= 0.0 && matches!(intake.origin, Origin::Made(_)))
-                {
-                    // `all` of a by-product is all that is left of it.
-                    matter.total()
-                } else if whole.value() <= 0.0 {
-                    return Err(RunError::ShareOfNothing { place });
-                } else {
-                    whole
-                }
-            }
-            (whole, _) => whole,
-        };
-        let key = SourceKey::Pour(running.document, intake.spot);
-        let grams = intake
-            .dose
-            .grams(&stuff, self.inputs, key, name, |_| shared)
-            .map_err(|error| match error {
-                Unmeasured::NoDensity => RunError::NoDensity {
-                    place,
-                    name: name.to_string(),
-                },
-                Unmeasured::NoPieceWeight => RunError::NoPieceWeight {
-                    place,
-                    name: name.to_string(),
-                },
-            })?;
-        let total = matter.total();
-        if total.value() <= 0.0 {
-            let name = name.to_string();
-            return Err(if intake.origin.is_left() {
-                RunError::NothingLeft { place, name }
-            } else {
-                RunError::Needs(name)
-            });
-        }
-        Ok(Portion {
-            times: grams / total,
-            grams,
-            matter,
-        })
-    }
-
-    /// The mass that a share is a share of.
-    fn mass_of(&mut self, of: ShareOf, running: &Running<'a, S>) -> Result<S, RunError> {
-        Ok(match of {
-            ShareOf::Vessel => running.vessel.stream.total(),
-            ShareOf::Brought(step) => running.brought(step),
-            ShareOf::Named(step) => {
-                let brought = running.brought(step);
-                if brought.value() > 0.0 {
-                    brought
-                } else {
-                    let after = running.shared.iter().find(|(shared, _)| *shared == step);
-                    after.map_or(S::zero(), |(_, grams)| *grams)
-                }
-            }
-            ShareOf::Left(step) => running.vessel.left_by.grams(step),
-            ShareOf::Line(line) => {
-                let program = running.program;
-                let other = |i: &Intake| i.spot == Spot::Line(line);
-                match program.intakes.iter().position(other) {
-                    None => S::zero(),
-                    Some(place) => match (running.amounts.get(place), program.intakes.get(place)) {
-                        (Some(Some(grams)), _) => *grams,
-                        // It enters later; the resolver has refused circles.
-                        (_, Some(intake)) => self.measure(intake, running)?.grams,
-                        _ => S::zero(),
-                    },
-                }
-            }
-        })
-    }
-
-    /// Matter of an origin, and how it is measured.
-    fn source(
-        &mut self,
-        origin: Origin,
-        running: &Running<'a, S>,
-    ) -> Result<Source<'a, S>, RunError> {
-        match origin {
-            Origin::Shelf(index) => {
-                let item = self.shelf.get(index).ok_or(RunError::Nothing)?;
-                Ok(Source {
-                    stuff: Stuff {
-                        form: item.form,
-                        grams_per_ml: item.grams_per_ml.map(S::from),
-                        piece_grams: item.piece_grams,
-                    },
-                    matter: Matter::Item(item.read(index, self.inputs)),
-                })
-            }
-            Origin::Made(id) => {
-                let made = self.needed(id)?;
-                Ok(Source {
-                    stuff: stuff_of(&made.kept, made.grams_per_ml),
-                    matter: Matter::Kept(made),
-                })
-            }
-            Origin::Left(id, step) => {
-                let made = self.needed(id)?;
-                Ok(Source::left(made.left.get(step)))
-            }
-            Origin::OwnLeft(step) => {
-                let left = running.vessel.left_by.get(step);
-                Ok(Source::left(left))
-            }
-        }
-    }
-
-    /// A prep that something is made with.
-    fn needed(&mut self, id: DocumentId) -> Outcome<S> {
-        let made = self.make(id);
-        made.map_err(|_| RunError::Needs(name_of(self.book, id)))
-    }
-}
-
-/// Where something comes from.
-struct Source<'a, S: Scalar> {
-    matter: Matter<'a, S>,
-    stuff: Stuff<S>,
-}
-
-impl<S: Scalar> Source<'_, S> {
-    /// Of what a step left behind.
-    fn left(left: Option<&Stream<S>>) -> Self {
-        let left = Box::new(left.cloned().unwrap_or_default());
-        Self {
-            stuff: stuff_of(&left, None),
-            matter: Matter::Left(left),
-        }
-    }
 }
 
 impl<S: Scalar> Running<'_, S> {
@@ -483,87 +333,5 @@ impl<S: Scalar> Running<'_, S> {
         }
         let record = self.vessel.finish(index);
         self.records.extend(record);
-    }
-}
-
-fn stuff_of<S: Scalar>(stream: &Stream<S>, grams_per_ml: Option<S>) -> Stuff<S> {
-    let pours = stream.liquid.weight().0 > 0.0;
-    Stuff {
-        form: if pours { Form::Liquid } else { Form::Pieces },
-        grams_per_ml,
-        piece_grams: None,
-    }
-}
-
-const fn place_of(spot: Spot) -> Place {
-    match spot {
-        Spot::Line(i) => Place::Line(i),
-        Spot::Step(i) => Place::Step(i),
-        Spot::Garnish(i) => Place::Garnish(i),
-    }
-}
-
-/// Sugar and acid that go into a drink dry are stirred in.
-fn dissolve_dry<S: Scalar>(vessel: &mut Vessel<'_, S>) {
-    if vessel.stream.crystals.weight().0 > 0.0 {
-        dissolve::run(vessel);
-    }
-}
-
-/// What a step does to the vessel.
-fn work<S: Scalar>(op: &Op, vessel: &mut Vessel<'_, S>) -> Result<(), Outside> {
-    match &op.work {
-        Work::Nothing | Work::Ice { .. } => {}
-        Work::Dissolve => {
-            dissolve::run(vessel);
-            boiling::remark(vessel, op.celsius);
-        }
-        Work::Draw { seconds } => draw::run(vessel, *seconds),
-        Work::Steep { seconds, extract } => {
-            steep::run(vessel, *seconds, *extract);
-            boiling::remark(vessel, op.celsius);
-        }
-        Work::Strain { filter, soak } => separate::strain(vessel, *filter, *soak),
-        Work::Press { filter } => separate::press(vessel, *filter),
-        Work::Juice { usual } => juice::run(vessel, *usual),
-        Work::Clarify { by } => clarify::run(vessel, *by),
-        Work::Simmer {
-            to,
-            seconds,
-            extract,
-        } => simmer::run(vessel, *to, *seconds, *extract),
-        Work::Blend => blend::run(vessel),
-        Work::Wash => wash::run(vessel),
-        Work::Ferment { kind, used } => ferment::run(vessel, *kind, *used),
-        Work::Dry { moisture, to } => dry::run(vessel, *moisture, *to),
-        Work::Toast => brown::toast(vessel),
-        Work::Torch => brown::torch(vessel),
-        Work::Freeze { celsius } => freeze::freeze(vessel, *celsius)?,
-        Work::Thaw { celsius } => freeze::thaw(vessel, *celsius),
-        Work::Charge {
-            gas,
-            gauge_bar,
-            celsius,
-        } => {
-            charge::run(vessel, *gas, *gauge_bar, *celsius)?;
-        }
-        Work::Pour { filter } => pour::run(vessel, *filter),
-    }
-    Ok(())
-}
-
-fn remark_dose<S: Scalar>(vessel: &mut Vessel<'_, S>, dose: &Dose, grams: f64) {
-    if dose.in_question {
-        vessel.remark(Remark::AmountInQuestion);
-    }
-    if dose.to_taste {
-        vessel.remark(Remark::ToTaste);
-    }
-    if let Some((low, high)) = dose.range {
-        let per = grams / dose.number();
-        vessel.remark(Remark::MiddleOfRange {
-            low: low * per,
-            high: high * per,
-        });
     }
 }
