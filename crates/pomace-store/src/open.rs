@@ -10,7 +10,7 @@ use crate::database::At as _;
 use crate::error::Error;
 use crate::migrate::{self, Found};
 use crate::place::Place;
-use crate::store::Store;
+use crate::store::{Store, Tries};
 
 /// Connections of one store; readers beside the one writer.
 const CONNECTIONS: u32 = 8;
@@ -37,7 +37,19 @@ impl Store {
         Self::open_as(place, Access::Create).await
     }
 
+    /// While others start the same file, its journal changes hands, and SQLite refuses at once, without the wait
+    /// that other locks have.
     async fn open_as(place: &Place, access: Access) -> Result<Self, Error> {
+        let mut tries = Tries::new();
+        loop {
+            match Self::try_to_open(place, access).await {
+                Err(error) if tries.again(&error).await => {}
+                outcome => return outcome,
+            }
+        }
+    }
+
+    async fn try_to_open(place: &Place, access: Access) -> Result<Self, Error> {
         let mut first = connect::connect(place, access).await?;
         // Before any setting is put into a file that may be somebody else's.
         let found = migrate::look(&mut first, place).await?;
