@@ -192,7 +192,8 @@ pub(crate) struct Show {
     pub(crate) json: bool,
 
     /// Say what makes one figure: what each line does to it, and where its doubt comes from. The name
-    /// is that in JSON: `abv_percent`, or `before_ice.abv_percent`
+    /// is that in JSON: `abv_percent`, or `before_ice.abv_percent`; by the minute in the glass
+    /// `minute_10.abv_percent`
     #[arg(long, value_name = "FIGURE", conflicts_with = "json")]
     pub(crate) why: Option<String>,
 }

@@ -333,7 +333,7 @@ mod tests {
 
     use super::*;
 
-    fn shown(name: &str) -> String {
+    fn shown(name: &str, part: impl Fn(&Study<'_>, Widths) -> Markup) -> String {
         let book = demo::book();
         let bench = Bench::new(&book);
         let id = book.by_name(name).unwrap();
@@ -346,13 +346,20 @@ mod tests {
     /// Of what stands beside what is served it is told how sure it is, where there is such a thing.
     #[test]
     fn every_column_says_how_sure_it_is() {
-        let over_ice = shown("Second Pressing");
+        let over_ice = shown("Second Pressing", part);
         let sentences = |page: &str| page.matches("minutes in the glass").count();
         assert!(
             over_ice.contains("Before ice 17.3 ± 0.7; after 10 minutes in the glass 7.6 ± 0.6.")
         );
         assert!(sentences(&over_ice) > 8, "{}", sentences(&over_ice));
-        let up = shown("Slack Water");
+        let up = shown("Slack Water", part);
         assert!(up.contains("Before ice ") && sentences(&up) == 0);
+    }
+    /// And the drawing says what its minutes stand on.
+    #[test]
+    fn what_is_assumed_in_the_glass_is_said() {
+        let said =
+            |name: &str| shown(name, crate::drink::ice::part).contains("Assumed in the glass");
+        assert!(said("Second Pressing") && !said("Slack Water"));
     }
 }

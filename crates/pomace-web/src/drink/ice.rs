@@ -26,7 +26,7 @@ pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
                 @if let Some(path) = &path {
                     figure {
                         (widths.draw("path", |width, prefix| path::draw(path, width, prefix)))
-                        figcaption { b { "Fig. 2." } " " (caption(path, stroke(study))) " Nobody has yet checked temperature and melt against drinks that were weighed: weigh one before and after." }
+                        figcaption { b { "Fig. 2." } " " (caption(path, stroke(study))) " Nobody has yet checked temperature and melt against drinks that were weighed: weigh one before and after." (assumed(study)) }
                     }
                 }
                 @if let Some(glass) = &glass {
@@ -38,6 +38,17 @@ pub(super) fn part(study: &Study<'_>, widths: Widths) -> Markup {
             }
         }
     }
+}
+
+/// What is taken as usual of the time in the glass.
+fn assumed(study: &Study<'_>) -> String {
+    let outcome = study.outcome.as_ref().ok();
+    let waits = outcome.filter(|outcome| !outcome.report.over_time.is_empty());
+    let ice = waits.and_then(|outcome| outcome.mixed.glass_ice.as_ref());
+    ice.map_or_else(String::new, |ice| {
+        let assumed = ice.assumed().join(", ");
+        format!(" Assumed in the glass, without a source: {assumed}.")
+    })
 }
 
 /// Seconds from stroke to stroke: of a scale's steps the first that makes no more than a dozen of them.
